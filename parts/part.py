@@ -6,7 +6,7 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote, urlencode
 
-from parts import shop
+from parts import pieces, shop
 from parts.cached import cached_property
 from parts.cutting import UNMEASURED, Bed, Job, Measures, Sheet, cut_for, machine, materials, measure
 from parts.errors import GeometryError, Problem, Refused
@@ -96,35 +96,29 @@ class Part:
 
     @property
     def pieces(self) -> tuple[str, ...]:
-        """The names of the pieces that it is drawn in; none of what is one piece."""
-        return self.profile.pieces if len(self.profile.pieces) > 1 else ()
+        """The names of the pieces that it is drawn in, and of its companions; none of what is one piece."""
+        drawn = self.profile.pieces if len(self.profile.pieces) > 1 else ()
+        return (*drawn, *(companion.name for companion in self.record.companions))
 
     def piece(self, name: str) -> "Part":
         """Return one of its pieces as a part of its own: measured and judged alone, at the address of the whole.
 
+        A companion is drawn by its own template, and has an address of its own.
+
         Raises:
             Refused: there is no piece of that name, or the part is compensated.
         """
-        record = self.record
-        if record.compensation is not None:
+        if self.record.compensation is not None:
             raise Refused((Problem("piece", name, "is of a compensated part: take the piece first."),))
         if name not in self.pieces:
             have = (
                 f"is none of its pieces: {', '.join(self.pieces)}." if self.pieces else "is asked of one whole piece."
             )
             raise Refused((Problem("piece", name, have),))
-        profile, of = record.profile.piece(name), record.template
-        found = findings(profile, record.job, RULES_OF_SOUND_LOOPS)
-        return Part(
-            replace(
-                record,
-                template=replace(of, title=f"{of.title}: {name}"),
-                profile=profile,
-                findings=told(found),
-                routine=tuple(finding for finding in found if finding.is_routine),
-                measures=measure(profile, record.job),
-            )
-        )
+        for companion in self.record.companions:
+            if companion.name == name:
+                return draw(companion.slug, **pieces.values_of(self.record, companion))
+        return Part(pieces.alone(self.record, name))
 
     def compensated(self, errors: Errors, label: str) -> "Part":
         """Return the part drawn the other way off, so that a table with these errors cuts it true.

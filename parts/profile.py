@@ -252,8 +252,9 @@ class Profile:
         edge = self.outside[self.pieces.index(name)]
 
         def holds(p: Point) -> bool:
-            return edge.contains(p)
+            return low <= p[0] <= high and foot <= p[1] <= top and edge.contains(p)
 
+        low, foot, high, top = edge.box
         x0, y0, x1, y1 = (
             side + grow for side, grow in zip(edge.box, (-ON_PIECE_MM,) * 2 + (ON_PIECE_MM,) * 2, strict=True)
         )

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from importlib import metadata
 from pathlib import Path
-from typing import cast
+from typing import Any, cast
 
 from parts.cached import cached_property
 from parts.cutting import AsCut, Job, Measures, as_cut
@@ -13,7 +13,7 @@ from parts.forming import bend_lines
 from parts.geometry import Box, Segment
 from parts.profile import Bend, Profile
 from parts.shop import BY_UNITS
-from parts.spec import Spec, Template, Value, applies
+from parts.spec import Companion, Parameters, Spec, Standing, Template, Value, applies
 from parts.tolerance import LIMIT_SLACK_MM
 from parts.truing import Compensation
 from parts.units import Units, dimension_text, format_by, length_number, reckoned_number
@@ -75,6 +75,24 @@ class Record:
     def is_folded(self) -> bool:
         """Whether a solid shows it bent."""
         return not self.is_flat and bool(self.bends)
+
+    @cached_property
+    def assembly(self) -> tuple[Standing, ...]:
+        """Where each piece stands once a set is put together, as a solid shows it; none of what isn't a set."""
+        put_together = self.template.assembly
+        if put_together is None or self.is_flat or self.compensation is not None:
+            return ()
+        return tuple(put_together(self._as_parameters))
+
+    @cached_property
+    def companions(self) -> tuple[Companion, ...]:
+        """The pieces of a set that are cut of other plate; none of what isn't a set."""
+        return tuple(self.template.companions(self._as_parameters)) if self.template.companions else ()
+
+    @property
+    def _as_parameters(self) -> Parameters:
+        values: dict[str, Any] = dict(self.parameters)
+        return self.template.parameters.model_construct(None, **values)
 
     @cached_property
     def box(self) -> Box:

@@ -21,8 +21,8 @@ from parts.drawing.primitives import Group, Path
 from parts.drawing.room import Occupancy
 from parts.drawing.told import Round, Told
 from parts.fasteners import said_of_hole
-from parts.geometry import Arc, Box, Circle, Line, circle, distance, meeting_points
-from parts.profile import Bend, Dimension, DimensionStyle, Drill, Profile, Scribe
+from parts.geometry import Arc, Box, Circle, Line, Point, circle, distance, meeting_points
+from parts.profile import ON_PIECE_MM, Bend, Dimension, DimensionStyle, Drill, Profile, Scribe
 from parts.record import Record
 from parts.tolerance import LIMIT_SLACK_MM, PARALLEL_RAD, SAME_POINT_MM
 from parts.units import dimension_text
@@ -249,13 +249,27 @@ def _is_formed(profile: Profile, dimension: Dimension) -> bool:
         return False
     axis = 0 if dimension.style in ("below", "above") else 1
     low, high = sorted((dimension.start[axis], dimension.end[axis]))
-    if abs(profile.box[axis] - low) <= SAME_POINT_MM and abs(profile.box[axis + 2] - high) <= SAME_POINT_MM:
+    box = _box_measured(profile, dimension)
+    if box is None or (abs(box[axis] - low) <= SAME_POINT_MM and abs(box[axis + 2] - high) <= SAME_POINT_MM):
         return False
-    bends = (mark.line for mark in profile.marks if isinstance(mark, Bend))
+    bends = (mark.line for mark in profile.marks if isinstance(mark, Bend) and _in_box(mark.line.at(0.5), box))
     return any(
         abs(line.heading[axis]) <= PARALLEL_RAD and low + SAME_POINT_MM < line.start[axis] < high - SAME_POINT_MM
         for line in bends
     )
+
+
+def _box_measured(profile: Profile, dimension: Dimension) -> Box | None:
+    """The box of what a dimension measures: of the flat, or of that piece of several which both its ends lie on."""
+    if len(profile.outside) == 1:
+        return profile.box
+    ends = dimension.start, dimension.end
+    boxes = (loop.box for loop in profile.outside)
+    return next((box for box in boxes if all(_in_box(end, box, ON_PIECE_MM) for end in ends)), None)
+
+
+def _in_box(point: Point, box: Box, slack: float = 0.0) -> bool:
+    return box[0] - slack <= point[0] <= box[2] + slack and box[1] - slack <= point[1] <= box[3] + slack
 
 
 def _counted(alike: Sequence[Round]) -> str:

@@ -36,7 +36,9 @@ def facts(record: Record) -> Mapping[str, str]:
 
 
 def form_fact(record: Record) -> Mapping[str, str]:
-    """Return in what form a solid shows a bent part, by the name that files give it; nothing of a plate."""
+    """Return in what form a solid shows a set or a bent part, by the name that files give it; nothing of a plate."""
+    if record.template.assembly:
+        return {"form": "assembled" if record.assembly else "flat"}
     if record.bends:
         return {"form": "bent" if record.is_folded else "flat"}
     is_marked = any(isinstance(mark, Bend) for mark in record.profile.marks)

@@ -17,10 +17,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from parts.errors import GeometryError
-from parts.forming import Fold, folded
+from parts.forming import Brake, Fold, folded
 from parts.forming import name as name_of
 from parts.geometry import Line
-from parts.record import Record
+from parts.profile import Bend
 
 if TYPE_CHECKING:
     from OCP.gp import gp_Ax1, gp_Pnt, gp_Trsf
@@ -71,17 +71,15 @@ class _Zone:
         return turn.Multiplied(shift)
 
 
-def folded_up(record: Record, flat: "Sequence[TopoDS_Shape]") -> "list[TopoDS_Shape]":
-    """Return the solids of a flat with its bends made, one for each.
+def folded_up(
+    bends: Sequence[Bend], thickness: float, brake: Brake, flat: "Sequence[TopoDS_Shape]"
+) -> "list[TopoDS_Shape]":
+    """Return the solids of a flat of this thickness in mm with its bends made, one for each.
 
     Raises:
         GeometryError: something runs into a bend, or a bend doesn't part the flat.
     """
-    bends, job = record.bends, record.job
-    zones = [
-        _Zone(name_of(bends, i), bend.line, folded(bend, job.cut.thickness_mm, job.brake))
-        for i, bend in enumerate(bends)
-    ]
+    zones = [_Zone(name_of(bends, i), bend.line, folded(bend, thickness, brake)) for i, bend in enumerate(bends)]
     return [_one(solid, _zones_on(solid, zones)) for solid in flat]
 
 

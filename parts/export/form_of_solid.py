@@ -1,4 +1,4 @@
-"""The form of a solid, `form=flat` beside a part's values: bent, as it is unless that is said, or as it is cut.
+"""The form of a solid, `form=flat` beside a part's values: as it is cut; else as it is made, bent or put together.
 
 A template that has a parameter of this name draws plates, and keeps it.
 """
@@ -8,7 +8,7 @@ from typing import Protocol, TypeVar
 from parts.errors import Problem, Refused
 from parts.templates import template
 
-FORM, BENT, FLAT = "form", "bent", "flat"
+FORM, BENT, ASSEMBLED, FLAT = "form", "bent", "assembled", "flat"
 
 
 class _Solid(Protocol):
@@ -19,7 +19,7 @@ P = TypeVar("P", bound=_Solid)
 
 
 def taken_out(slug: str, values: dict[str, str]) -> str:
-    """Take the form out of values, and return it; bent where it isn't said.
+    """Take the form out of values, and return it; bent where it isn't said, which of a set is put together.
 
     Raises:
         Refused: it is another word.
@@ -28,8 +28,8 @@ def taken_out(slug: str, values: dict[str, str]) -> str:
     if FORM not in values or FORM in template(slug).parameters.specs():
         return BENT
     word = values.pop(FORM).strip().lower() or BENT
-    if word not in (BENT, FLAT):
-        raise Refused((Problem(FORM, word, f"must be {BENT} or {FLAT}."),))
+    if word not in (BENT, ASSEMBLED, FLAT):
+        raise Refused((Problem(FORM, word, f"must be {BENT}, {ASSEMBLED} or {FLAT}."),))
     return word
 
 

@@ -1,8 +1,9 @@
 """GLB: the part's solid as a mesh to look at, binary glTF 2.0 (ISO/IEC 12113), a bent part folded.
 
 By that standard lengths are metres, y is up and z comes towards whoever looks; so the plate lies flat, its drawn face
-up. Flat faces are exact, round ones made of facets that leave them by no more than CHORD_MM. What the part is stands
-in the `extras` of the asset. Corners are single-precision numbers, as the standard has them.
+up. Flat faces are exact, round ones made of facets that leave them by no more than CHORD_MM. Of a set each piece is a
+node of its name. What the part is stands in the `extras` of the asset. Corners are single-precision numbers, as the
+standard has them.
 """
 
 import json
@@ -14,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 
 from parts.errors import GeometryError
 from parts.export.about import facts, form_fact, parameter_texts
-from parts.export.solid import NO_SOLID, shape
+from parts.export.solid import NO_SOLID, shape, standing
 from parts.record import VERSION, Record
 
 if TYPE_CHECKING:
@@ -39,6 +40,15 @@ class _Mesh:
     triangles: "array[int]" = field(default_factory=lambda: array("I"))
 
 
+@dataclass(frozen=True, slots=True)
+class _Piece:
+    """One node of the file, with the title of its mesh."""
+
+    name: str
+    title: str
+    mesh: _Mesh
+
+
 def write(record: Record) -> bytes:
     """Return the part as GLB bytes, metres; the first call loads the solid modeller, which takes a second.
 
@@ -50,7 +60,9 @@ def write(record: Record) -> bytes:
     from OCP.Standard import Standard_Failure
 
     try:
-        return _packed(record, _meshed(made))
+        if record.assembly:
+            return _packed(record, [_Piece(name, name, _meshed(solid)) for name, solid in standing(record, made)])
+        return _packed(record, [_Piece(record.template.slug, record.template.title, _meshed(made))])
     except Standard_Failure as error:
         raise GeometryError(NO_SOLID) from error
 
@@ -99,10 +111,12 @@ def _take(face: "TopoDS_Face", mesh: _Mesh) -> None:
         mesh.triangles.extend(first + corner - 1 for corner in ((a, c, b) if turned else (a, b, c)))
 
 
-def _packed(record: Record, mesh: _Mesh) -> bytes:
+def _packed(record: Record, pieces: list[_Piece]) -> bytes:
     """The file: a head of 12 bytes, a chunk of JSON and one of numbers, each filled up to whole fours."""
-    blocks = [_little(numbers) for numbers in (mesh.corners, mesh.normals, mesh.triangles)]
-    said = json.dumps(_described(record, mesh, [len(block) for block in blocks]), separators=(",", ":")).encode("ascii")
+    meshes = [each.mesh for each in pieces]
+    blocks = [_little(numbers) for mesh in meshes for numbers in (mesh.corners, mesh.normals, mesh.triangles)]
+    about = _described(record, pieces, [len(block) for block in blocks])
+    said = json.dumps(about, separators=(",", ":")).encode("ascii")
     chunks = [_chunk(_JSON, said, b" "), _chunk(_BINARY, b"".join(blocks), b"\0")]
     return struct.pack("<4sII", b"glTF", 2, 12 + sum(map(len, chunks))) + b"".join(chunks)
 
@@ -117,32 +131,38 @@ def _chunk(kind: int, body: bytes, filler: bytes) -> bytes:
     return struct.pack("<II", len(body), kind) + body
 
 
-def _described(record: Record, mesh: _Mesh, sizes: list[int]) -> dict[str, Any]:
+def _described(record: Record, pieces: list[_Piece], sizes: list[int]) -> dict[str, Any]:
     about = {**facts(record), **form_fact(record), "parameters": parameter_texts(record)}
-    starts, count = [0, sizes[0], sizes[0] + sizes[1]], len(mesh.corners) // 3
-    ends = [[pick(mesh.corners[axis::3]) for axis in range(3)] for pick in (min, max)]
+    starts = [sum(sizes[:i]) for i in range(len(sizes))]
+    kinds = (_ARRAY, _ARRAY, _ELEMENTS) * len(pieces)
     return {
         "asset": {"generator": f"Platewright {VERSION}", "version": "2.0", "extras": about},
         "scene": 0,
-        "scenes": [{"nodes": [0]}],
-        "nodes": [{"mesh": 0, "name": record.template.slug}],
-        "meshes": [
-            {
-                "name": record.template.title,
-                "primitives": [
-                    {"attributes": {"POSITION": 0, "NORMAL": 1}, "indices": 2, "material": 0, "mode": _TRIANGLES}
-                ],
-            }
-        ],
+        "scenes": [{"nodes": list(range(len(pieces)))}],
+        "nodes": [{"mesh": i, "name": piece.name} for i, piece in enumerate(pieces)],
+        "meshes": [_mesh_said(piece.title, 3 * i) for i, piece in enumerate(pieces)],
         "materials": [_STEEL],
-        "accessors": [
-            {"bufferView": 0, "componentType": _FLOAT, "count": count, "type": "VEC3", "min": ends[0], "max": ends[1]},
-            {"bufferView": 1, "componentType": _FLOAT, "count": count, "type": "VEC3"},
-            {"bufferView": 2, "componentType": _UNSIGNED, "count": len(mesh.triangles), "type": "SCALAR"},
-        ],
+        "accessors": [each for i, piece in enumerate(pieces) for each in _accessors(piece.mesh, 3 * i)],
         "bufferViews": [
             {"buffer": 0, "byteOffset": start, "byteLength": size, "target": kind}
-            for start, size, kind in zip(starts, sizes, (_ARRAY, _ARRAY, _ELEMENTS), strict=True)
+            for start, size, kind in zip(starts, sizes, kinds, strict=True)
         ],
         "buffers": [{"byteLength": sum(sizes)}],
     }
+
+
+def _mesh_said(title: str, first: int) -> dict[str, Any]:
+    """A mesh whose three runs of numbers are the accessors from `first` on."""
+    runs = {"attributes": {"POSITION": first, "NORMAL": first + 1}, "indices": first + 2}
+    return {"name": title, "primitives": [{**runs, "material": 0, "mode": _TRIANGLES}]}
+
+
+def _accessors(mesh: _Mesh, first: int) -> list[dict[str, Any]]:
+    count = len(mesh.corners) // 3
+    ends = [[pick(mesh.corners[axis::3]) for axis in range(3)] for pick in (min, max)]
+    place = {"bufferView": first, "componentType": _FLOAT, "count": count, "type": "VEC3"}
+    return [
+        {**place, "min": ends[0], "max": ends[1]},
+        {**place, "bufferView": first + 1},
+        {"bufferView": first + 2, "componentType": _UNSIGNED, "count": len(mesh.triangles), "type": "SCALAR"},
+    ]

@@ -1,8 +1,9 @@
 """Solid: a part as the modeller's solids, a plate as it is, a bent part folded along its bend lines.
 
-The profile lies in the plane z = 0 and the plate rises from it by its thickness; a solid for each outside loop. The
-modeller that cadquery brings is asked by itself: with cadquery about it, it takes twice the time to load and half as
-much memory again.
+The profile lies in the plane z = 0 and the plate rises from it by its thickness; a solid for each outside loop. Of a
+set each piece stands in its place, as its template's assembly says, unless it is asked for flat. The modeller that
+cadquery brings is asked by itself: with cadquery about it, it takes twice the time to load and half as much memory
+again.
 """
 
 import os
@@ -12,11 +13,15 @@ from typing import TYPE_CHECKING
 
 from parts.errors import GeometryError, NotInstalled
 from parts.export.fold import folded_up
+from parts.forming import bend_lines
 from parts.geometry import Line, Loop, Point, Segment, holders
+from parts.profile import Profile
 from parts.record import Record
+from parts.spec import Frame
 
 if TYPE_CHECKING:
     from OCP.gp import gp_Pnt
+    from OCP.TopLoc import TopLoc_Location
     from OCP.TopoDS import TopoDS_Edge, TopoDS_Shape, TopoDS_Wire
     from OCP.TopTools import TopTools_ListOfShape
 
@@ -44,8 +49,11 @@ def shape(record: Record, kind: str) -> "TopoDS_Shape":
         raise NotInstalled(kind, _no_modeller(kind, error)) from error
     _hush()
     try:
-        flat = list(flats(record))
-        return together(folded_up(record, flat) if record.is_folded else flat)
+        if record.assembly:
+            return together(list(_placed(record)))
+        flat = list(flats(record.profile, record.job.cut.thickness_mm))
+        bends = record.bends if record.is_folded else ()
+        return together(folded_up(bends, record.job.cut.thickness_mm, record.job.brake, flat) if bends else flat)
     except (Standard_Failure, ValueError) as error:
         if isinstance(error, GeometryError):
             raise
@@ -82,12 +90,41 @@ def together(solids: "list[TopoDS_Shape]") -> "TopoDS_Shape":
     return compound
 
 
-def flats(record: Record) -> "Iterator[TopoDS_Shape]":
+def standing(record: Record, made: "TopoDS_Shape") -> "Iterator[tuple[str, TopoDS_Shape]]":
+    """Yield the name of each piece of a set, and its solid in its place, out of the shape that was made of the set."""
+    from OCP.TopoDS import TopoDS_Iterator
+
+    children = TopoDS_Iterator(made)
+    for piece in record.assembly:
+        yield piece.name, children.Value()
+        children.Next()
+
+
+def _placed(record: Record) -> "Iterator[TopoDS_Shape]":
+    """The solid of each piece of a set, in its place."""
+    for piece in record.assembly:
+        (flat,) = flats(piece.profile, piece.thickness)
+        bends = bend_lines(piece.profile)
+        (solid,) = folded_up(bends, piece.thickness, record.job.brake, [flat]) if bends else [flat]
+        yield solid.Located(_location(piece.frame))
+
+
+def _location(frame: Frame) -> "TopLoc_Location":
+    """The motion that brings a plate from its drawing to its place."""
+    from OCP.gp import gp_Ax3, gp_Dir, gp_Pnt, gp_Trsf
+    from OCP.TopLoc import TopLoc_Location
+
+    motion = gp_Trsf()
+    motion.SetTransformation(gp_Ax3(gp_Pnt(*frame.origin), gp_Dir(*frame.normal), gp_Dir(*frame.x)), gp_Ax3())
+    return TopLoc_Location(motion)
+
+
+def flats(profile: Profile, thickness: float) -> "Iterator[TopoDS_Shape]":
     """Yield a solid for each outside loop, with the openings that lie directly in it."""
     from OCP.BRepPrimAPI import BRepPrimAPI_MakePrism
     from OCP.gp import gp_Vec
 
-    profile, rise = record.profile, gp_Vec(0, 0, record.job.cut.thickness_mm)
+    rise = gp_Vec(0, 0, thickness)
     around = holders([*profile.outside, *(opening.loop for opening in profile.inside)])
     around = around[len(profile.outside) :]
     for k, outside in enumerate(profile.outside):

@@ -1,5 +1,7 @@
 """STEP: the part as solids by AP214, arcs as true arcs and round holes as true cylinders; a bent part is folded.
 
+A set is an assembly: a product for each of its pieces, in its place.
+
 The header says what the part is, and nothing of when or where the file was written.
 """
 
@@ -9,11 +11,13 @@ from typing import TYPE_CHECKING
 from parts.errors import GeometryError
 from parts.export.about import facts, form_fact, parameter_texts
 from parts.export.solid import NO_SOLID, shape
+from parts.export.step_assembly import writer_of
 from parts.record import Record
 
 if TYPE_CHECKING:
     from OCP.STEPControl import STEPControl_Writer
     from OCP.TCollection import TCollection_HAsciiString
+    from OCP.TopoDS import TopoDS_Shape
 
 _NO_TIME = "1970-01-01T00:00:00"
 
@@ -28,14 +32,13 @@ def write(record: Record) -> bytes:
     made = shape(record, "step")
     from OCP.IFSelect import IFSelect_RetDone
     from OCP.Standard import Standard_Failure
-    from OCP.STEPControl import STEPControl_AsIs, STEPControl_Writer
 
-    writer, stream = STEPControl_Writer(), io.BytesIO()
+    stream = io.BytesIO()
     try:
-        done = writer.Transfer(made, STEPControl_AsIs) == IFSelect_RetDone
+        writer = _holding(record, made)
         _name(writer, record)
         _head(writer, record)
-        done = done and writer.WriteStream(stream) == IFSelect_RetDone
+        done = writer.WriteStream(stream) == IFSelect_RetDone
     except (Standard_Failure, ValueError) as error:
         raise GeometryError(NO_SOLID) from error
     if not done:
@@ -43,13 +46,38 @@ def write(record: Record) -> bytes:
     return stream.getvalue()
 
 
-def _name(writer: "STEPControl_Writer", record: Record) -> None:
-    """Name the product; by the writer's own setting it would carry the number of the file since the start."""
-    from OCP.StepBasic import StepBasic_Product
+def _holding(record: Record, made: "TopoDS_Shape") -> "STEPControl_Writer":
+    """A writer that holds the part, or the assembly of a set.
 
-    model = writer.Model(False)
+    Raises:
+        ValueError: the modeller can't take it.
+    """
+    from OCP.IFSelect import IFSelect_RetDone
+    from OCP.STEPControl import STEPControl_AsIs, STEPControl_Writer
+
+    if record.assembly:
+        return writer_of(record, made).ChangeWriter()
+    writer = STEPControl_Writer()
+    if writer.Transfer(made, STEPControl_AsIs) != IFSelect_RetDone:
+        raise ValueError
+    return writer
+
+
+def _name(writer: "STEPControl_Writer", record: Record) -> None:
+    """Name the product; by the writer's own setting it would carry the number of the file since the start.
+
+    The pieces of an assembly have their names, and numbers of their own.
+    """
+    from OCP.StepBasic import StepBasic_Product
+    from OCP.StepRepr import StepRepr_NextAssemblyUsageOccurrence
+
+    model, pieces, number = writer.Model(False), {piece.name for piece in record.assembly}, 0
     for i in range(1, model.NbEntities() + 1):
-        if isinstance(entity := model.Value(i), StepBasic_Product):
+        entity = model.Value(i)
+        if isinstance(entity, StepRepr_NextAssemblyUsageOccurrence):
+            number += 1
+            entity.SetId(_string(str(number)))
+        if isinstance(entity, StepBasic_Product) and entity.Name().ToCString() not in pieces:
             entity.SetId(_string(record.template.slug))
             entity.SetName(_string(record.template.title))
             entity.SetDescription(_string(record.address))

@@ -19,7 +19,7 @@ def file_name(part: Part, kind: str) -> str:
     name = f"{record.template.slug}{piece}_{width}x{height}_{length_in_name(record.job.cut.thickness_mm, units)}"
     if kind == "dxf":
         name += f"_R12_{units}" if record.dxf_version == "R12" else f"_{units}"
-    if kind in SOLID and record.bends and record.is_flat:
+    if kind in SOLID and (record.bends or record.template.assembly) and record.is_flat:
         name += "_flat"
     if record.compensation is not None:
         name += f"_compensated-for-{record.compensation.slug}"

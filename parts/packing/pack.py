@@ -53,7 +53,7 @@ def _wanted(part: Part) -> Iterator[tuple[str, str, Part]]:
     kinds = [*_ORDER, *(kind for kind in FORMATS if kind not in _ORDER)]
     for kind in kinds:
         yield file_name(part, kind), kind, part
-        if kind == SOLID[0] and part.record.is_folded:
+        if kind == SOLID[0] and (part.record.is_folded or part.record.assembly):
             flat = part.flat()
             yield file_name(flat, kind), kind, flat
 

@@ -97,6 +97,11 @@ class Parameters(Trying, BaseModel):
         """Return the optional parameters of each class that it is made of; each group is told by itself."""
         return tuple(group for of in cls.__mro__ if (group := of.__dict__.get("optional")))
 
+    @classmethod
+    def current(cls, values: Mapping[str, Any]) -> Mapping[str, Any]:
+        """Return values by the names that their parameters have today: a template knows which were called otherwise."""
+        return values
+
     @field_validator("*", mode="before")
     @classmethod
     def _read_value(cls, given: object, info: ValidationInfo) -> Value:
@@ -124,7 +129,7 @@ class Parameters(Trying, BaseModel):
         Raises:
             Refused: with every value that can't be read or lies outside its limits, in form order.
         """
-        specs = cls.specs()
+        specs, values = cls.specs(), cls.current(values)
         reading = reading_of(specs, values)
         settled = {**_other_defaults(cls, reading.units), **own_defaults(), **values, **bolts_left_open(specs, values)}
         try:

@@ -11,6 +11,7 @@ from parts.cached import cached_property
 from parts.cutting import Cut, cut_for
 from parts.errors import Refused
 from parts.profile import Profile
+from parts.spec.assembly import Companion, Standing
 from parts.spec.bend_strips import BendStrips
 from parts.spec.parameter import Value
 from parts.spec.parameters import Parameters
@@ -31,7 +32,8 @@ class Template:
     for each, to stand beside its field. `sizes` are the lengths by which a shop asks for it, `4 x 6`, in that order,
     where those aren't its first two: () for one that isn't asked for so. `sketch` draws roughly, with its dimensions,
     what takes long to draw, to be looked at while someone types: nothing is measured of it, and no file made. It gives
-    None where values are seen not to go together.
+    None where values are seen not to go together. `assembly` says where the pieces of a set stand once it is put
+    together, `companions` which of them are cut of other plate, by other templates: these have no outside loop here.
     """
 
     slug: str
@@ -48,6 +50,8 @@ class Template:
     asked: Callable[[Mapping[str, Value], Cut, Units], Mapping[str, str]] | None = None
     sizes: tuple[str, ...] | None = None
     sketch: Callable[[Any], Profile | None] | None = None
+    assembly: Callable[[Any], Iterable[Standing]] | None = None
+    companions: Callable[[Any], Iterable[Companion]] | None = None
 
     @property
     def family(self) -> str:

@@ -167,7 +167,7 @@ def test_a_part_that_must_not_be_cut_says_so_at_the_head():
 
 @pytest.mark.parametrize("version", VERSIONS)
 def test_a_part_with_many_stops_is_known_for_a_dxf_by_how_it_begins(version):
-    part = parts.draw("box-closed", clearance=4.1, lip=7, dxf_version=version)
+    part = parts.draw("box-closed", side_clearance=2.05, lip=7, dxf_version=version)
     assert sum(finding.severity == "stop" for finding in part.findings) > 50
     assert len(readers.by_gdal(part.to_dxf())["INSIDE"]) == len(part.profile.inside)
 

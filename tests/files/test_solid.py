@@ -163,5 +163,5 @@ def test_the_command_writes_either_form(tmp_path, capsys):
         assert main(["draw", "bracket-bent-u", *words, "-o", str(path)]) == 0
         assert form in path.read_bytes()
     assert main(["draw", "bracket-bent-u", "form=folded", "-o", str(tmp_path / "x.step")]) == 2
-    assert capsys.readouterr().err.splitlines()[-1] == "form: folded: must be bent or flat."
+    assert capsys.readouterr().err.splitlines()[-1] == "form: folded: must be bent, assembled or flat."
     assert main(["draw", "plate-ring", "form=disc", "-o", str(tmp_path / "x.dxf")]) == 0  # a parameter of its own

@@ -48,7 +48,7 @@ def relief(part):
     The room is where two reliefs of a slot's end, or those of a tab's root, would meet: sqrt 2 radii along each edge.
     """
     v, kerf = part.record.parameters, part.record.job.cut.kerf_mm
-    t, e, more = inside(v)[3], v["overcut"], v["clearance"] - v["overcut"]
+    t, e, more = inside(v)[3], v["overcut"], 2 * v["side_clearance"] - v["overcut"]
     room = min((t + more) / 2, (v["tab"] + more) / 2, t, (v["tab"] - e) / 2) / ROOT2
     return v["relief"] or min(max(t / 4, kerf / 2, 0.6 * e), 0.97 * room)
 
@@ -62,7 +62,7 @@ def by_hand(part):
     """Area and cut length of the joints and the panels: boxes, tabs, slots, round corners, reliefs and eyes."""
     v, cut = part.record.parameters, part.record.job.cut
     x, y, z, t, _ = inside(v)
-    e, r, s, c = v["overcut"], v["corner_radius"], relief(part), v["clearance"]
+    e, r, s, c = v["overcut"], v["corner_radius"], relief(part), 2 * v["side_clearance"]
     gain, longer = relief_by_hand(s, e / 2)
     nx, ny, nz = count(v, x), count(v, y), count(v, z)
     lid = v.get("lid", "none")
@@ -195,7 +195,7 @@ def _matched(v, wanted, panel, t, r):
     slots = [shapely.Polygon(ring) for ring in panel.interiors]
     slots = [slot for slot in slots if any(slot.contains(shapely.box(*w[:4]).centroid) for w in wanted)]
     assert len(slots) == len(wanted) > 0
-    c = v["clearance"]
+    c = 2 * v["side_clearance"]
     for x0, y0, x1, y1, level in wanted:
         assert abs((x1 - x0 if level else y1 - y0) - v["tab"]) < 2e-3
         assert abs((y1 - y0 if level else x1 - x0) - t) < 2e-3

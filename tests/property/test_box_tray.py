@@ -72,7 +72,7 @@ def test_two_tabs_locate_and_more_stand_only_on_long_edges():
         ({"sizes": "outside", "height": 40}, "height"),
         ({"overcut": 3}, "overcut"),
         ({"relief": 2.3}, "relief"),
-        ({"tab": 9, "clearance": 4.5}, "clearance"),
+        ({"tab": 9, "side_clearance": 2.25}, "side_clearance"),
         ({"lip": 1, "corner_radius": 0, "relief": 2.1}, "lip"),
         ({"corner_radius": 13}, "corner_radius"),
         ({"tab": 11}, "tab"),

@@ -15,8 +15,9 @@ from tests.strategies import parts_of
 many = tried(200)
 
 
-def by_hand(v):
+def by_hand(part):
     """Area and edge: the neck, a trapezium, the part on the horn, less rounded corners."""
+    v = part.record.parameters
     long, high, low, neck, rear = v["reach"], v["height"], v["horn_height"], v["neck"], v["horn_length"]
     rise, between = high - low, long - neck - rear
     area = neck * high + between * (high + low) / 2 + rear * low
@@ -24,7 +25,7 @@ def by_hand(v):
     slope, r = math.atan2(rise, between), v["corner_radius"]
     off, shorter = rounded(r, [math.pi / 2, math.pi / 2])
     _, knee = rounded(r, [slope] if rise else [])  # one outside, one inside: what one takes of the area the other adds
-    more, longer = tabs_of(v)
+    more, longer = tabs_of(part)
     return area - off + more, edge - shorter - 2 * knee + longer
 
 
@@ -32,7 +33,7 @@ def by_hand(v):
 @given(parts_of(TEMPLATE))
 def test_area_edge_and_box_are_those_by_hand(part):
     v = part.record.parameters
-    area, edge = by_hand(v)
+    area, edge = by_hand(part)
     hole, count = published_hole(v, "bolt", "hole"), v["columns"] * v["rows"]
     straight = v["slot_length"] - hole if v["slot_length"] else 0.0
     assert part.measures.area_mm2 == pytest.approx(area - count * (math.pi / 4 * hole**2 + straight * hole), rel=1e-9)

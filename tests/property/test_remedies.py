@@ -81,10 +81,10 @@ def assert_asks_rightly(part, remedy, after):
 
 
 def test_a_number_left_to_the_template_is_looked_along_from_what_it_became():
-    """Left at 0 the relief of a tab is 0.6 thicknesses, too sharp for air plasma in 1 mm plate."""
-    part = parts.draw("bumper-gusset", thickness=1)
+    """Left at 0 the relief of a tow tab is 0.3 thicknesses, too sharp for air plasma in 2 mm plate."""
+    part = parts.draw("bumper-tow-tab", thickness=2)
     (remedy,) = part.remedies
-    assert (remedy.rule, remedy.names) == ("inside-corner", ("tab_relief",))
+    assert (remedy.rule, remedy.names) == ("inside-corner", ("relief",))
     assert part.mended(remedy).findings == ()
 
 

@@ -144,9 +144,9 @@ def test_a_bolt_that_is_the_default_is_said_beside_a_diameter_of_mm():
 
 
 def test_a_hint_says_its_lengths_in_inches():
-    """0.2 and 0.5 mm are common practice for a tab in its slot: 0.008 in and 1/64 in."""
-    spec = parts.templates()["box-tray"].parameters.specs()["clearance"]
-    assert "0.008 to 1/64 in (common practice)" in spec.help_in("in")
+    """0.1 and 0.25 mm are common practice on each side of a tab in its slot: 0.004 in and 0.01 in."""
+    spec = parts.templates()["box-tray"].parameters.specs()["side_clearance"]
+    assert "0.004 to 0.01 in (common practice)" in spec.help_in("in")
     assert spec.help_in("mm") == spec.help
 
 

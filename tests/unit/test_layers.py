@@ -30,7 +30,7 @@ ORDER = """
     cutting read
     spec
     record remedy rules templates
-    numbers catalogue
+    numbers catalogue pieces
     drawing picture setup
     export
     part
@@ -103,7 +103,13 @@ HOMES = {
     ],
     "pydantic_core": ["parts/spec/parameters.py", "parts/data/sentences.py", "parts/shop/numbers.py"],
     "cadquery": [],
-    "OCP": ["parts/export/step.py", "parts/export/solid.py", "parts/export/fold.py", "parts/export/glb.py"],
+    "OCP": [
+        "parts/export/step.py",
+        "parts/export/solid.py",
+        "parts/export/fold.py",
+        "parts/export/glb.py",
+        "parts/export/step_assembly.py",
+    ],
     "reportlab": ["parts/export/pdf*.py"],
     "platformdirs": ["parts/shop/numbers.py", "parts/truing/history/place.py", "webapp/pages/catalogue/kept.py"],
     "sqlalchemy": ["parts/truing/history/database.py"],

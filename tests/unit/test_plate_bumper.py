@@ -19,6 +19,7 @@ LEVEL, UPRIGHT = BARE | {"slots": "horizontal"}, BARE | {"slots": "vertical"}
 PLATE = BARE | {"plate_holes": "on"}
 
 # By default the taper rises 90 in 300, the clip is 45, the face 1800 by 250.
+WIDE = {"hook_width": 32, "hook_height": 90}
 SLOPE = math.hypot(90, 300)
 INSIDE = "to stay inside the ends at this height"
 
@@ -38,8 +39,8 @@ UNDER = [
     (FAIRLEAD, "winch_height", 250, "250 mm in the height of the face"),
     (FAIRLEAD, "winch_rows", 236.5, "236.5 mm in the height of the face"),
     (FAIRLEAD, "tow_up", 218.25, "218.25 mm for the fairlead bolt holes to clear the upper edge"),
-    (HOOKS, "hook_height", 250, "250 mm in the height of the face"),
-    (HOOKS, "tow_up", 205, "205 mm for the tow-hook slots to clear the upper edge"),
+    (HOOKS | WIDE, "hook_height", 250, "250 mm in the height of the face"),
+    (HOOKS | WIDE, "tow_up", 205, "205 mm for the tow-hook slots to clear the upper edge"),
     (LEVEL, "slot_pair", 236.5, "236.5 mm in the height of the face"),
     (UPRIGHT, "slot_pair", 215, "215 mm in the height of the face"),
     (LEVEL, "slot_up", 193.25, "193.25 mm for the mounting slots to clear the upper edge"),
@@ -54,7 +55,7 @@ MOST = [
     (SHARP | {"clip": 0, "taper_rise": 0}, "corner_radius", 250, "250 mm at the lower corners"),
     (RECTANGLE, "lamp_radius", 30, "30 mm in the lamp opening"),
     (FAIRLEAD, "winch_radius", 30, "30 mm in the window"),
-    (HOOKS, "hook_radius", 16, "16 mm in the slot"),
+    (HOOKS | WIDE, "hook_radius", 16, "16 mm in the slot"),
 ]
 OVER = [
     (ROUND, "lamp_spacing", 90, "90 mm to keep metal on the middle"),
@@ -63,7 +64,7 @@ OVER = [
     (FAIRLEAD, "winch_rows", 13.5, "13.5 mm to keep metal between them"),
     # beside the window: 180 + 13.5
     (FAIRLEAD | {"winch_rows": 30}, "winch_bolts", 193.5, "193.5 mm to clear the fairlead window"),
-    (HOOKS, "hook_spacing", 32, "32 mm to keep metal on the middle"),
+    (HOOKS | WIDE, "hook_spacing", 32, "32 mm to keep metal on the middle"),
     (LEVEL, "slot_pair", 13.5, "13.5 mm to keep metal between them"),
     (UPRIGHT, "slot_pair", 35, "35 mm to keep metal between them"),
     (LEVEL | {"slot_length": 100}, "horn_spacing", 100, "100 mm to keep metal on the middle"),

@@ -181,7 +181,7 @@ def test_what_a_template_knows_of_itself():
 
 def test_only_what_a_drawing_may_show_has_a_letter():
     """What only says how, the smallest detail or the gap around a pipe, stands beside the letters of the others."""
-    for slug, name in (("outline-map", "detail"), ("box-tray", "clearance"), ("bracket-pipe-saddle", "pipe_od")):
+    for slug, name in (("outline-map", "detail"), ("box-tray", "side_clearance"), ("bracket-pipe-saddle", "pipe_od")):
         chosen = template(slug)
         shown = {dimension.parameter for dimension in part(slug).profile.dimensions}
         assert name not in chosen.letters

@@ -22,6 +22,7 @@ _LATER = (
 )
 _AGAIN: Json = {"Retry-After": {"description": "Seconds", "schema": {"type": "integer"}}}
 _REFUSED = "Every reason why not"
+_FORM = "Of the solid of a bent part or a set: `bent`, `assembled` or `flat`. Of files alone."
 _PIECE = "Of files: the name of one piece of what is drawn in several; empty for all."
 _COMPENSATE = (
     "The entry of a table's history whose accepted errors the drawing undoes; empty for none. Of files, with "
@@ -111,7 +112,8 @@ def _texts(properties: Json) -> Json:
     every[COMPENSATE] = {**TEXT, "description": _COMPENSATE}
     every[PIECE] = {**TEXT, "description": _PIECE}
     every.setdefault(
-        form_of_solid.FORM, {**TEXT, "description": "Of the solid of a bent part: `bent` or `flat`. Of files alone."}
+        form_of_solid.FORM,
+        {**TEXT, "description": _FORM},
     )
     return {"type": "object", "properties": every}
 

@@ -13,12 +13,14 @@ All panels lie side by side in one drawing. Measure the plate first: it is seldo
 """
 
 from collections.abc import Iterator
+from itertools import chain
 
 from parts.errors import Problem
 from parts.geometry import Point, circle
 from parts.profile import Dimension, Opening, Profile
-from parts.spec import Preset, Template, choice, length
-from parts.templates.box.shared.panels import PlacedPanel, base, end_wall, laid_out, long_wall, profile_of
+from parts.spec import Preset, Standing, Template, choice, length
+from parts.templates.box.shared.panels import Panel, PlacedPanel, base, end_wall, laid_out, long_wall, profile_of
+from parts.templates.box.shared.standing import standing
 from parts.templates.box.shared.tabbed import TabbedBox
 
 
@@ -95,13 +97,23 @@ def _round(centre: Point, diameter: float, overcut: float, name: str, parameter:
     return (Opening(circle(centre, diameter - overcut), name, parameter),) if diameter else ()
 
 
-def outline(p: BoxClosed) -> Profile:
-    """Draw the base, front and back, then lid and sides beside them."""
+def columns(p: BoxClosed) -> tuple[list[Panel], list[Panel]]:
+    """Return the base, front and back, and what is drawn beside them: lid and sides."""
     foot = [base(p), long_wall(p, "front", p.front_holes), long_wall(p, "back")]
     lid = [base(p, "lid", p.lid_holes, slots=p.lid == "tabbed")] if p.lid != "none" else []
-    sides = [*lid, end_wall(p, "left side"), end_wall(p, "right side")]
-    placed = laid_out((foot, sides), p.between)
+    return foot, [*lid, end_wall(p, "left side"), end_wall(p, "right side")]
+
+
+def outline(p: BoxClosed) -> Profile:
+    """Draw the base, front and back, then lid and sides beside them."""
+    placed = laid_out(columns(p), p.between)
     return profile_of(p, placed, dimensions(p, placed))
+
+
+def assembly(p: BoxClosed) -> Iterator[Standing]:
+    """Yield the panels of the box put together."""
+    as_cut = p.changed(overcut=0.0)
+    yield from standing(as_cut, chain.from_iterable(columns(as_cut)))
 
 
 def dimensions(p: BoxClosed, placed: tuple[PlacedPanel, ...]) -> Iterator[Dimension]:
@@ -121,6 +133,7 @@ TEMPLATE = Template(
     "Closed box, tab and slot",
     BoxClosed,
     outline,
+    assembly=assembly,
     summary="A base, four walls and a lid that stand in each other by tabs and slots, side by side in one drawing.",
     cautions=(
         "Never weld a box shut that has held fuel or solvent, nor one without a vent: what is shut in bursts it.",
@@ -146,7 +159,7 @@ TEMPLATE = Template(
         Preset(
             "Trail register box, loose lid",
             "length=250 width=180 height=120 lid=loose finger=25 thickness=3 process=laser tab=12 relief=0.5 lip=8 "
-            "measured=2.95 clearance=0.2 corner_radius=4",
+            "measured=2.95 side_clearance=0.1 corner_radius=4",
         ),
         Preset(
             "Controls of the table, cable in front",
@@ -156,7 +169,7 @@ TEMPLATE = Template(
         Preset(
             "Trailer chest, welded",
             "length=36in width=16in height=14in sizes=outside thickness=1/4in tab=1-1/2in lip=1/2in relief=1/16in "
-            "tab_every=24in clearance=1/64in",
+            "tab_every=24in side_clearance=1/128in",
         ),
     ),
 )

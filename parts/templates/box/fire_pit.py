@@ -19,7 +19,7 @@ from typing import NamedTuple
 from parts.errors import Problem
 from parts.geometry import Corner, Loop, Point, fillet, polygon, row, slot, translation
 from parts.profile import Dimension, Opening, Profile
-from parts.spec import Parameters, Preset, Template, count, length
+from parts.spec import ACROSS, BACK, UP, Frame, Parameters, Preset, Standing, Template, count, length
 
 _AIR, _FEET = "Air slots", "Feet"
 _UPRIGHT = math.pi / 2
@@ -143,6 +143,21 @@ def outline(p: BoxFirePit) -> Profile:
     return Profile(tuple(outside), tuple(inside), dimensions=tuple(dimensions(p)), pieces=_NAMES)
 
 
+def assembly(p: BoxFirePit) -> Iterator[Standing]:
+    """Yield the panels put together: the sides, their slots from the foot, over front and back."""
+    half = p.plate / 2
+    far_x, far_y = p.long - p.inset, p.deep - p.inset
+    frames = (
+        Frame((p.inset - half, 0.0, 0.0), BACK, UP),
+        Frame((far_x - half, 0.0, 0.0), BACK, UP),
+        Frame((0.0, p.inset + half, 0.0), ACROSS, UP),
+        Frame((0.0, far_y + half, 0.0), ACROSS, UP),
+    )
+    for panel, name, frame in zip(p.panels, _NAMES, frames, strict=True):
+        air = tuple(Opening(loop, f"air slot in the {name}", "air") for loop in p.air_slots(panel.long))
+        yield Standing(name, Profile((edge(p, panel),), air), p.plate, frame)
+
+
 def edge(p: BoxFirePit, panel: Panel) -> Loop:
     """Return the edge of a panel, counter-clockwise from its lower left corner."""
     long, r = panel.long, p.corner_radius
@@ -204,6 +219,7 @@ TEMPLATE = Template(
     "Fire pit panels",
     BoxFirePit,
     outline,
+    assembly=assembly,
     summary="Four panels that stand in each other by half slots, with air slots and legs: they pack flat.",
     cautions=(
         "Open fires are for the outdoors and for where the local rules allow them: keep clear of what burns, off "

@@ -13,12 +13,14 @@ All panels lie side by side in one drawing. Measure the plate first: it is seldo
 """
 
 from collections.abc import Iterator
+from itertools import chain
 
 from parts.errors import Problem
 from parts.geometry import Point, circle, slot
 from parts.profile import Dimension, Opening, Profile
-from parts.spec import Preset, Template, length
-from parts.templates.box.shared.panels import PlacedPanel, base, end_wall, laid_out, long_wall, profile_of
+from parts.spec import Preset, Standing, Template, length
+from parts.templates.box.shared.panels import Panel, PlacedPanel, base, end_wall, laid_out, long_wall, profile_of
+from parts.templates.box.shared.standing import standing
 from parts.templates.box.shared.tabbed import TabbedBox
 
 
@@ -96,12 +98,22 @@ class BoxTray(TabbedBox):
         return (Opening(hole, "handhole", "handle"),)
 
 
+def columns(p: BoxTray) -> tuple[list[Panel], list[Panel]]:
+    """Return the base, front and back, and the sides, which are drawn beside them."""
+    foot = [base(p, extra=p.drains), long_wall(p, "front"), long_wall(p, "back")]
+    return foot, [end_wall(p, "left side", p.grips), end_wall(p, "right side", p.grips)]
+
+
 def outline(p: BoxTray) -> Profile:
     """Draw the base, front and back, then the two sides beside them."""
-    foot = [base(p, extra=p.drains), long_wall(p, "front"), long_wall(p, "back")]
-    sides = [end_wall(p, "left side", p.grips), end_wall(p, "right side", p.grips)]
-    placed = laid_out((foot, sides), p.between)
+    placed = laid_out(columns(p), p.between)
     return profile_of(p, placed, dimensions(p, placed))
+
+
+def assembly(p: BoxTray) -> Iterator[Standing]:
+    """Yield the panels of the tray put together."""
+    as_cut = p.changed(overcut=0.0)
+    yield from standing(as_cut, chain.from_iterable(columns(as_cut)))
 
 
 def dimensions(p: BoxTray, placed: tuple[PlacedPanel, ...]) -> Iterator[Dimension]:
@@ -122,6 +134,7 @@ TEMPLATE = Template(
     "Open tray, tab and slot",
     BoxTray,
     outline,
+    assembly=assembly,
     summary="A base and four walls that stand in each other by tabs and slots, side by side in one drawing.",
     cautions=(
         "Tabs and slots hold while you weld or rivet; by themselves they carry no load.",
@@ -148,11 +161,12 @@ TEMPLATE = Template(
         Preset(
             "Trail sign fixings bin, laser",
             "length=180 width=120 height=60 thickness=2 process=laser tab=8 relief=0.4 lip=5 corner_radius=2 "
-            "measured=1.95 clearance=0.2 between=15",
+            "measured=1.95 side_clearance=0.1 between=15",
         ),
         Preset(
             "Garden bench planter, drained",
-            "length=600 width=250 height=220 thickness=5 drain=30 tab=25 measured=5.1 clearance=0.4 process=waterjet",
+            "length=600 width=250 height=220 thickness=5 drain=30 tab=25 measured=5.1 side_clearance=0.2 "
+            "process=waterjet",
         ),
         Preset(
             "Trailer tool tray, handholes",

@@ -73,6 +73,15 @@ class BumperSkid(Bent, BoltHoles):
         "Centre from the rear", default=340, minimum=5, maximum=1900, group=_DRAIN, when=("drain",), moves="free"
     )
 
+    lip_spacing: float = length(
+        "Two holes in the lip, between them", default=0, minimum=0, maximum=2300, group=_LIP, when=("lip",),
+        help="To the skid holes of a face plate; 0 for none.",
+    )  # fmt: skip
+    lip_up: float = length(
+        "They are up, outside", default=25, minimum=3, maximum=480, group=_LIP, when=("lip_spacing",),
+        help="Along the lip, from the underside.",
+    )  # fmt: skip
+
     @property
     def fold_up(self) -> Fold:
         """The bend of the lip."""
@@ -101,6 +110,14 @@ class BumperSkid(Bent, BoltHoles):
         return grid((self.hole_rear, self.hole_side), (self.pitch, across), self.holes, 2)
 
     @property
+    def lip_holes(self) -> tuple[Point, ...]:
+        """Centres of the holes in the lip, the lower one first."""
+        if not (self.lip and self.lip_spacing):
+            return ()
+        x, half = self.flat.length - self.lip + self.lip_up, self.lip_spacing / 2
+        return (x, self.width / 2 - half), (x, self.width / 2 + half)
+
+    @property
     def slots_at(self) -> tuple[Point, ...]:
         """Centres of the air slots, the lowest first."""
         x, half = self.slot_rear, (self.slots - 1) * self.slot_pitch / 2
@@ -119,6 +136,7 @@ class BumperSkid(Bent, BoltHoles):
         front = self.body - setback
         yield from self._hole_problems(front)
         yield from self._slot_problems(front)
+        yield from self._lip_problems(setback)
         if self.drain:
             yield from self.under("drain", self.width, "in the width")
             yield from self.over("drain_rear", self.drain / 2, "for the drain opening to clear the rear")
@@ -146,6 +164,18 @@ class BumperSkid(Bent, BoltHoles):
         room = front - self.hole_rear - half
         yield from self.under("pitch", room / (self.holes - 1), "for the last hole behind the front")
 
+    def _lip_problems(self, setback: float) -> Iterator[Problem]:
+        if not self.lip_holes:
+            return
+        half = self.hole_size / 2
+        yield from self.over("lip_spacing", 2 * half, "to keep metal between the holes")
+        yield from self.under("lip_spacing", self.width - 2 * half, "in the width")
+        yield from self.over("lip_up", setback + half, "beyond the bend")
+        yield from self.under("lip_up", self.lip - half, "on the lip")
+        inset = self.lip - self.lip_up, (self.width - self.lip_spacing) / 2
+        if min(inset) > half:
+            yield from self.rounding_problems(inset)
+
     def _slot_problems(self, front: float) -> Iterator[Problem]:
         if not self.slots:
             return
@@ -165,6 +195,7 @@ def outline(p: BumperSkid) -> Profile:
     """Draw the flat with its openings and its bend line."""
     flat = p.flat
     inside = p.holes_at(p.centres, "bolt hole", "hole_side")
+    inside += p.holes_at(p.lip_holes, "hole in the lip", "lip_spacing")
     inside += openings([slot(at, p.slot_length, p.slot_width) for at in p.slots_at], "air slot", "slot_rear")
     if p.drain:
         inside += (Opening(circle((p.drain_rear, p.width / 2), p.drain), "drain opening", "drain_rear"),)
@@ -186,6 +217,10 @@ def dimensions(p: BumperSkid) -> Iterator[Dimension]:
     yield Dimension("pitch", upper, p.centres[p.holes + 1], "above")
     yield Dimension("hole_side", (first[0], 0), first, "left")
     yield from p.hole_measured(first)
+    if p.lip_holes:
+        low, high_one = p.lip_holes
+        yield Dimension("lip_spacing", low, high_one, "right")
+        yield Dimension("lip_up", (end - p.lip, low[1]), low, "below")
     if p.slots:
         (x, y), half = p.slots_at[0], p.slot_length / 2
         yield Dimension("slot_rear", (0, 0), (x, y), "below")

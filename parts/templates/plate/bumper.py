@@ -16,35 +16,26 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import ClassVar
 
 from parts.errors import Problem
+from parts.geometry import Corner, Loop, Point, polygon
 from parts.geometry.figure import Window, hole, level_slot, upright_slot
 from parts.profile import Dimension, Profile
-from parts.spec import BY_DIAMETER, Preset, Template, When, bolt, bolt_mm, choice, fit, flag, hole_diameter, length
+from parts.spec import BY_DIAMETER, Preset, Template, bolt, bolt_mm, choice, fit, flag, hole_diameter, length
+from parts.templates.plate.shared.face_joints import FaceJoints
 from parts.templates.plate.shared.feature_rooms import height_problems, meeting_problems, spacing_problems
 from parts.templates.plate.shared.tapered_face import OUTLINE, TaperedFace
-from parts.templates.shared.feature import Feature, across, diameter, upright, window_sizes
-from parts.templates.shared.hole_making import WorkedHoles, hole_kind, where_worked
+from parts.templates.plate.shared.tow_opening import TowOpening, pair_problems, slot_problems, stacked
+from parts.templates.shared.feature import Edge, Feature, across, both_halves, diameter, upright, window_sizes
 from parts.templates.shared.lettered import Lettered
-from parts.templates.shared.tabs import TabSlots
 
-_BOLTS, _LAMPS, _TOW, _HORNS, _PLATE = "Bolts", "Lamps", "Winch or tow opening", "Mounting", "Number plate"
-_WELDED = "Slots for tabs"
-_SLOTTED = [("wing_slots",), ("mount_slots",), ("gusset_slots",)]
-_OF_TABS = "tabs", "tab_length", "tab_first", "tab_relief", "tab_thickness", "tab_clearance"
+_BOLTS, _LAMPS, _HORNS, _PLATE = "Bolts", "Lamps", "Mounting", "Number plate"
 
 
-class PlateBumper(TaperedFace, TabSlots, WorkedHoles, Lettered):
+class PlateBumper(TaperedFace, FaceJoints, TowOpening, Lettered):
     """The middle of the lower edge is at the origin."""
 
-    hole_groups: ClassVar[Mapping[str, tuple[str, str]]] = {"winch_bolt": ("winch_hole_kind", "fairlead")}
-    optional: ClassVar[tuple[str, ...]] = ("winch_hole_kind",)
-
     leading: ClassVar[tuple[str, ...]] = OUTLINE
-    shared_when: ClassVar[Mapping[str, When]] = {
-        **dict.fromkeys(_OF_TABS, _SLOTTED),
-        **where_worked("winch_hole_kind"),
-    }
 
-    fit: str = fit(group=_BOLTS, of=("winch_bolt", "bolt"))
+    fit: str = fit(group=_BOLTS, of=("winch_bolt", "bolt", "skid_bolt"))
     lamps: str = choice("Lamps", default="round", choices=("none", "round", "rectangle"), group=_LAMPS)
     lamp_spacing: float = length(
         "Between lamp centres", default=1300, minimum=50, maximum=2900, group=_LAMPS, when=("lamps",), moves="care"
@@ -60,73 +51,6 @@ class PlateBumper(TaperedFace, TabSlots, WorkedHoles, Lettered):
     )
     lamp_radius: float = length(
         "Lamp corner radius", default=10, minimum=0, maximum=250, group=_LAMPS, when=("lamps", "rectangle")
-    )
-    tow: str = choice(
-        "Opening in the middle", default="fairlead", choices=("none", "fairlead", "tow-hooks"), group=_TOW
-    )
-    tow_up: float = length(
-        "Its centre up", default=110, minimum=10, maximum=790, group=_TOW, when=("tow",), moves="care"
-    )
-    winch_width: float = length(
-        "Fairlead window width", default=180, minimum=20, maximum=800, group=_TOW, when=("tow", "fairlead")
-    )
-    winch_height: float = length(
-        "Fairlead window height", default=60, minimum=20, maximum=500, group=_TOW, when=("tow", "fairlead")
-    )
-    winch_radius: float = length(
-        "Fairlead window corner radius",
-        default=12,
-        minimum=0,
-        maximum=250,
-        group=_TOW,
-        when=("tow", "fairlead"),
-        moves="care",
-    )
-    winch_bolt: str = bolt("Fairlead bolts", default="M12", diameter="winch_hole", group=_TOW, when=("tow", "fairlead"))
-    winch_hole: float = length("Fairlead hole diameter", default=13.5, inches="9/16", minimum=1, maximum=60, group=_TOW)
-    winch_slot: float = length(
-        "Fairlead slot length",
-        default=0,
-        minimum=0,
-        maximum=300,
-        group=_TOW,
-        help="Along; 0 for round holes.",
-        when=("tow", "fairlead"),
-    )
-    winch_bolts: float = length(
-        "Between fairlead bolt centres, along",
-        default=254,
-        minimum=30,
-        maximum=1500,
-        group=_TOW,
-        when=("tow", "fairlead"),
-    )
-    winch_rows: float = length(
-        "Between fairlead bolt centres, up",
-        default=50,
-        minimum=0,
-        maximum=600,
-        group=_TOW,
-        help="0: one bolt on each side, as fairleads of two bolts have.",
-        when=("tow", "fairlead"),
-    )
-    hook_spacing: float = length(
-        "Between tow-hook slot centres", default=560, minimum=30, maximum=2800, group=_TOW, when=("tow", "tow-hooks")
-    )
-    hook_width: float = length(
-        "Hook slot width", default=32, minimum=5, maximum=200, group=_TOW, when=("tow", "tow-hooks")
-    )
-    hook_height: float = length(
-        "Hook slot height", default=90, minimum=5, maximum=400, group=_TOW, when=("tow", "tow-hooks")
-    )
-    hook_radius: float = length(
-        "Hook slot corner radius",
-        default=8,
-        minimum=0,
-        maximum=100,
-        group=_TOW,
-        when=("tow", "tow-hooks"),
-        moves="care",
     )
     slots: str = choice(
         "Mounting slots",
@@ -164,28 +88,6 @@ class PlateBumper(TaperedFace, TabSlots, WorkedHoles, Lettered):
         "Number-plate holes up", default=205, minimum=5, maximum=790, group=_PLATE, when=("plate_holes",), moves="care"
     )
     plate_hole: float = length("Their diameter", default=9, minimum=1, maximum=40, group=_PLATE, when=("plate_holes",))
-    wing_slots: bool = flag("Slots for wings", group=_WELDED, help="bumper-wing, near the ends.")
-    wing_spacing: float = length(
-        "Between wing centres", default=1740, inches="70", minimum=40, maximum=2980, group=_WELDED, when=("wing_slots",)
-    )
-    wing_up: float = length(
-        "Foot of the wings up", default=95, minimum=0, maximum=780, group=_WELDED, when=("wing_slots",)
-    )
-    mount_slots: bool = flag("Slots for mounts", group=_WELDED, help="bumper-mount, instead of mounting bolts.")
-    mount_spacing: float = length(
-        "Between mount centres", default=850, minimum=40, maximum=2900, group=_WELDED, when=("mount_slots",)
-    )
-    mount_up: float = length(
-        "Foot of the mounts up", default=50, minimum=0, maximum=780, group=_WELDED, when=("mount_slots",)
-    )
-    gusset_slots: bool = flag("Slots for gussets", group=_WELDED, help="bumper-gusset, as braces behind the face.")
-    gusset_spacing: float = length(
-        "Between gusset centres", default=560, minimum=40, maximum=2900, group=_WELDED, when=("gusset_slots",)
-    )
-    gusset_up: float = length(
-        "Foot of the gussets up", default=50, minimum=0, maximum=780, group=_WELDED, when=("gusset_slots",)
-    )
-    winch_hole_kind: str = hole_kind("winch_bolt", "Fairlead holes are made")
 
     @property
     def mounting_hole(self) -> float:
@@ -193,21 +95,38 @@ class PlateBumper(TaperedFace, TabSlots, WorkedHoles, Lettered):
         return hole_diameter(self.bolt, self.fit, self.hole)
 
     @property
-    def fairlead_hole(self) -> float:
-        """Diameter of the fairlead's holes, and width of its slots."""
-        return hole_diameter(self.winch_bolt, self.fit, self.winch_hole)
+    def hole_fit(self) -> str:
+        """How loose the skid's holes are."""
+        return self.fit
 
     @property
     def features(self) -> tuple[Feature, ...]:
         """What is cut into the face, in form order."""
-        return (*_lamps(self), *_tow(self), *_slots(self), *_plate_holes(self), *_tab_slots(self))
+        return (*_lamps(self), *self.tow_features, *_slots(self), *_plate_holes(self), *self.joint_features)
 
     def problems(self) -> Iterator[Problem]:
         """Yield a problem where the outline doesn't close, or an opening leaves it or runs into another."""
         clash = [*self.outline_problems(), *_size_problems(self)]
+        clash = clash or [*(self.notch_problems(*self.end_straight) if self.is_notched else ())]
         clash = clash or [*height_problems(self, self.features, self.height)]
-        clash = clash or [problem for each in self.features for problem in spacing_problems(self, each, self.edges)]
-        yield from clash or meeting_problems(self, self.features, self.edges)
+        edges = self.bounds
+        clash = clash or [problem for each in self.features for problem in spacing_problems(self, each, edges)]
+        yield from clash or meeting_problems(self, self.features, edges)
+
+    @property
+    def bounds(self) -> tuple[Edge, ...]:
+        """The edges that bound the right half: the end is taken at the ground of its notches."""
+        inner = (1.0, 0.0, self.width / 2 - self.notch_depth)
+        return (*((inner,) if self.is_notched else ()), *self.edges)
+
+    @property
+    def outline(self) -> Loop:
+        """The edge of the face, counter-clockwise from the right end of its lower edge."""
+        if not self.is_notched:
+            return super().outline
+        right: list[Corner | Point] = list(self.corners)
+        end = next(i for i, corner in enumerate(self.corners) if corner.at == (self.width / 2, self.taper_rise)) + 1
+        return polygon(both_halves([*right[:end], *self.notches(self.width / 2), *right[end:]]))
 
 
 def _lamps(p: PlateBumper) -> Iterator[Feature]:
@@ -219,45 +138,19 @@ def _lamps(p: PlateBumper) -> Iterator[Feature]:
         yield Feature("lamp opening", (lamp,), "lamp_up", "lamp_spacing")
 
 
-def _tow(p: PlateBumper) -> Iterator[Feature]:
-    if p.tow == "fairlead":
-        window = Window((0.0, p.tow_up), p.winch_width, p.winch_height, p.winch_radius)
-        yield Feature("fairlead window", (window,), "tow_up", breadth="winch_width")
-        bolts = level_slot((p.winch_bolts / 2, p.tow_up), p.winch_slot, p.fairlead_hole)
-        name = "fairlead bolt slot" if p.winch_slot else "fairlead bolt hole"
-        yield Feature(name, _stacked(bolts, p.winch_rows), "tow_up", "winch_bolts", bolt=bolt_mm(p.winch_bolt))
-    elif p.tow == "tow-hooks":
-        hook = Window((p.hook_spacing / 2, p.tow_up), p.hook_width, p.hook_height, p.hook_radius)
-        yield Feature("tow-hook slot", (hook,), "tow_up", "hook_spacing")
-
-
 def _slots(p: PlateBumper) -> Iterator[Feature]:
     if p.slots == "none":
         return
     drawn = level_slot if p.slots == "horizontal" else upright_slot
     slot = drawn((p.horn_spacing / 2, p.slot_up), p.slot_length, p.mounting_hole)
     name = "mounting slot" if p.slot_length else "mounting hole"
-    yield Feature(name, _stacked(slot, p.slot_pair), "slot_up", "horn_spacing", bolt=bolt_mm(p.bolt))
+    yield Feature(name, stacked(slot, p.slot_pair), "slot_up", "horn_spacing", bolt=bolt_mm(p.bolt))
 
 
 def _plate_holes(p: PlateBumper) -> Iterator[Feature]:
     if p.plate_holes:
         window = hole((p.plate_spacing / 2, p.plate_up), p.plate_hole)
         yield Feature("number-plate hole", (window,), "plate_up", "plate_spacing")
-
-
-def _tab_slots(p: PlateBumper) -> Iterator[Feature]:
-    for kind in ("wing", "mount", "gusset"):
-        if getattr(p, f"{kind}_slots"):
-            x, foot = getattr(p, f"{kind}_spacing") / 2, getattr(p, f"{kind}_up")
-            slots = tuple(p.tab_slot((x, foot + up)) for up in p.tab_heights)
-            yield Feature(f"{kind} slot", slots, f"{kind}_up", f"{kind}_spacing")
-
-
-def _stacked(window: Window, apart: float) -> tuple[Window, ...]:
-    """Two of a window, one half of `apart` below its place and one above; one where it is 0."""
-    x, y = window.centre
-    return (window.at(x, y - apart / 2), window.at(x, y + apart / 2)) if apart else (window,)
 
 
 def _size_problems(p: PlateBumper) -> Iterator[Problem]:
@@ -267,32 +160,12 @@ def _size_problems(p: PlateBumper) -> Iterator[Problem]:
     elif p.lamps == "rectangle":
         yield from p.under("lamp_height", p.height, "in the height of the face")
         yield from p.at_most("lamp_radius", min(p.lamp_width, p.lamp_height) / 2, "in the lamp opening")
-    if p.tow == "fairlead":
-        yield from p.under("winch_height", p.height, "in the height of the face")
-        yield from p.at_most("winch_radius", min(p.winch_width, p.winch_height) / 2, "in the window")
-        yield from _slot_problems(p, "winch_slot", p.fairlead_hole)
-        if p.winch_rows:
-            yield from _pair_problems(p, "winch_rows", p.fairlead_hole)
-    elif p.tow == "tow-hooks":
-        yield from p.under("hook_height", p.height, "in the height of the face")
-        yield from p.at_most("hook_radius", min(p.hook_width, p.hook_height) / 2, "in the slot")
+    yield from p.tow_problems(p.height)
     if p.slots != "none":
-        yield from _pair_problems(p, "slot_pair", next(_slots(p)).windows[0].height)
-        yield from _slot_problems(p, "slot_length", p.mounting_hole)
-    if any(_tab_slots(p)):
+        yield from pair_problems(p, "slot_pair", next(_slots(p)).windows[0].height, p.height)
+        yield from slot_problems(p, "slot_length", p.mounting_hole)
+    if any((p.wing_slots, p.mount_slots, p.gusset_slots, p.tray_slots)):
         yield from p.slot_problems()
-
-
-def _slot_problems(p: PlateBumper, name: str, width: float) -> Iterator[Problem]:
-    """Yield a problem where a slot is shorter than its bolt needs."""
-    if 0 < getattr(p, name) < width:
-        yield p.problem(name, f"must be 0, or at least the hole's {p.say(width)}.")
-
-
-def _pair_problems(p: PlateBumper, name: str, each: float) -> Iterator[Problem]:
-    """Yield a problem where two openings one above the other meet, or are too tall together for the face."""
-    clash = [*p.over(name, each, "to keep metal between them")]
-    yield from clash or p.under(name, p.height - each, "in the height of the face")
 
 
 def outline(p: PlateBumper) -> Profile:
@@ -310,8 +183,19 @@ def dimensions(p: PlateBumper) -> Iterator[Dimension]:
         yield from (d for d in placed if d.parameter not in heights)
         heights.add(feature.up)
         yield from _SIZES[feature.spacing or feature.breadth](p, feature)
-    if slots := next(_tab_slots(p), None):
+    yield from _joints_measured(p)
+
+
+def _joints_measured(p: PlateBumper) -> Iterator[Dimension]:
+    """Yield the lengths of the tabs where they are shown first."""
+    slots = next((each for each in p.joint_features if each.name in _TAB_SLOTS), None)
+    if p.is_notched:
+        yield from p.notches_measured(p.width / 2, -p.foot[0])
+        yield from p.slots_measured(p.width / 2 - p.through / 2, p.wing_up)
+    elif slots and slots.name != "tray slot":
         yield from p.slots_measured(slots.x, getattr(p, slots.up))
+    elif slots:
+        yield from p.tray_measured(slots)
 
 
 def _lamp_sizes(p: PlateBumper, feature: Feature) -> Iterator[Dimension]:
@@ -320,16 +204,6 @@ def _lamp_sizes(p: PlateBumper, feature: Feature) -> Iterator[Dimension]:
         yield diameter("lamp_width", lamp)
     else:
         yield from window_sizes("lamp", lamp)
-
-
-def _fairlead_sizes(p: PlateBumper, feature: Feature) -> Iterator[Dimension]:
-    low, high = feature.windows[0], feature.windows[-1]
-    if p.winch_rows:
-        yield Dimension("winch_rows", low.centre, high.centre, "right")
-    if p.winch_slot:
-        yield across("winch_slot", low)
-    if p.winch_bolt == BY_DIAMETER:
-        yield upright("winch_hole", low) if p.winch_slot else diameter("winch_hole", low)
 
 
 def _mounting_sizes(p: PlateBumper, feature: Feature) -> Iterator[Dimension]:
@@ -345,12 +219,14 @@ def _mounting_sizes(p: PlateBumper, feature: Feature) -> Iterator[Dimension]:
 _SIZES: Mapping[str, Callable[[PlateBumper, Feature], Iterator[Dimension]]] = {
     "lamp_spacing": _lamp_sizes,
     "winch_width": lambda _, feature: window_sizes("winch", feature.windows[0]),
-    "winch_bolts": _fairlead_sizes,
-    "hook_spacing": lambda _, feature: window_sizes("hook", feature.windows[0]),
+    "winch_bolts": lambda p, feature: p.fairlead_measured(feature),
+    "hook_spacing": lambda p, feature: p.hooks_measured(feature.windows[0]),
     "horn_spacing": _mounting_sizes,
     "plate_spacing": lambda _, feature: iter((diameter("plate_hole", feature.windows[0]),)),
-    **dict.fromkeys(("wing_spacing", "mount_spacing", "gusset_spacing"), lambda *_: iter(())),
+    "skid_spacing": lambda p, feature: p.skid_measured(feature),
+    **dict.fromkeys(("wing_spacing", "mount_spacing", "gusset_spacing", "tray_spacing"), lambda *_: iter(())),
 }
+_TAB_SLOTS = "wing slot", "mount slot", "gusset slot", "tray slot"
 
 TEMPLATE = Template(
     "plate-bumper",
@@ -373,10 +249,9 @@ TEMPLATE = Template(
         Preset("Ranch truck, two-bolt fairlead", "winch_rows=0 winch_height=45 winch_width=200 tow_up=115"),
         Preset(
             "Small utility, tow hooks",
-            "width=1500 height=220 tow=tow-hooks hook_width=21 hook_radius=2 "
+            "width=1500 height=220 tow=tow-hooks "
             "lamp_spacing=1150 horn_spacing=760 lamp_up=130 plate_up=180 "
             "taper_rise=70",
-            inches="hook_width=13/16 hook_height=3-9/16",
         ),
         Preset(
             "Trailer rear face, plain",
@@ -384,12 +259,12 @@ TEMPLATE = Template(
         ),
         Preset(
             "Small set: 1500 by 200 face",
-            "width=1500 height=200 clip=30 taper_rise=70 tow=tow-hooks hook_width=17 hook_radius=2 "
+            "width=1500 height=200 clip=30 taper_rise=70 tow=tow-hooks hook_tab=16 "
             "tow_up=95 lamp_spacing=1150 lamp_up=130 "
             "plate_up=170 slots=none wing_slots=on wing_spacing=1440 wing_up=75 mount_slots=on mount_spacing=760 "
             "mount_up=45 gusset_slots=on gusset_spacing=420 gusset_up=45 tab_pitch=46",
             inch_name="Small set: 60 by 8 in face",
-            inches="tab_pitch=1-7/8 hook_width=11/16 hook_height=3-9/16",
+            inches="tab_pitch=1-7/8 hook_tab=5/8",
         ),
         Preset(
             "Medium set: 1800 by 250 face",

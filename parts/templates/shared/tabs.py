@@ -2,32 +2,42 @@
 
 tab      stands out from an edge and goes through a slot in the plate that the edge is welded to
 slot     as long as the tab is, as wide as its plate is thick, and the clearance more on every side
-relief   half a circle beside a corner, so that the square tab and the edge seat in spite of the jet's radius:
-         in the edge at the foot of a tab, in the long sides of a slot at its ends
+relief   a round opening through a square corner of a slot or at the foot of a tab, so that tab and edge seat in spite
+         of the jet's radius. It goes through the corner and hardly past it: beside a tab that ends flush with the
+         face nothing shows on the face but the gap and four corners, which a weld fills
+eye      a round opening in the middle of a slot that is too narrow to pierce in
 
 Tabs stand one above the other, each `tab_pitch` above the one before. A plate with tabs and a plate with slots that
 are given like values fit: the edge's lower end is as high on the other plate as that one's parameter says.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from typing import Any, ClassVar, Self
 
+from parts.cached import cached_property
+from parts.cutting import Cut, cut_for
 from parts.errors import Problem
-from parts.geometry import Corner, Loop, Point, fillet, polygon
+from parts.geometry import Corner, Loop, Point, fillet, translation
 from parts.geometry.figure import Window
 from parts.profile import Dimension
-from parts.spec import Parameters, count, length
+from parts.spec import Parameters, count, flag, length
+from parts.templates.shared.joint import BESIDE, MOST_OF_ROOM, QUARTER, ROOT, CutRelief, relieved_slot
+from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 
 _TABS = "Tabs"
 _BLUNT = 0.25
 """Radius at a tab's tip as a part of its depth: it finds the slot, and no more of its length is lost."""
-_RELIEF = 0.6
-"""Radius of a relief in thicknesses: over half of one as inside corners want (common practice), and enough that a slot
-as wide as the plate is thick has room for the pierce at its end."""
+_OF_DEPTH = 0.5
+"""A relief at the foot of a tab reaches so far of its depth at most, in radii: tip and relief don't meet."""
+RETIRED = frozenset({"tab_relief"})
+"""Addresses with it are drawn without, and say so."""
 
 
 class Tabs(Parameters):
     """A template's parameters with how many tabs there are, how long and where."""
+
+    is_of_earlier_relief: ClassVar[bool] = False
 
     tabs: int = count("Tabs", default=2, minimum=1, maximum=6, group=_TABS, help="Two locate; three quarrel.")
     tab_length: float = length("Tab length", default=30, minimum=5, maximum=300, group=_TABS)
@@ -45,15 +55,38 @@ class Tabs(Parameters):
         "First tab up", default=40, minimum=3, maximum=1000, group=_TABS,
         help="Its centre, from the lower end of its plate's edge.",
     )  # fmt: skip
-    tab_relief: float = length(
-        "Relief radius", default=0, minimum=0, maximum=20, group=_TABS, help="0: 0.6 thicknesses.", moves="free",
-        auto="relief_radius",
-    )  # fmt: skip
+
+    @classmethod
+    def read_singly(cls, values: Mapping[str, Any]) -> Self:
+        """Return the parameters as they are read of any template, without what is retired.
+
+        Raises:
+            Refused: as there.
+        """
+        made = super().read_singly({name: value for name, value in values.items() if name not in RETIRED})
+        if RETIRED.intersection(values):
+            made.keep({"is_of_earlier_relief": True})
+        return made
 
     @property
-    def relief_radius(self) -> float:
-        """Radius of the reliefs in mm."""
-        return self.tab_relief or _RELIEF * self.thickness
+    def own_cautions(self) -> tuple[str, ...]:
+        """What an earlier address asked for that sets nothing now, with what holds anyway."""
+        said = ("Reliefs are drawn anew, through the corners: tab_relief no longer sets anything in it.",)
+        return (*(said if self.is_of_earlier_relief else ()), *super().own_cautions)
+
+    @cached_property
+    def jet(self) -> Cut:
+        """What the process does in this plate.
+
+        Raises:
+            Refused: it doesn't cut it.
+        """
+        return cut_for(self.process, self.material, self.thickness)
+
+    @property
+    def most_relief(self) -> float:
+        """Radius of a relief in mm where nothing else limits it: a quarter of the plate, half a kerf at least."""
+        return max(QUARTER * self.thickness, self.jet.kerf_mm / 2)
 
     @property
     def tab_heights(self) -> tuple[float, ...]:
@@ -75,6 +108,11 @@ class TabbedEdge(Tabs):
         return self.tab_depth or self.thickness
 
     @property
+    def relief_radius(self) -> float:
+        """Radius of the reliefs at the feet of the tabs in mm."""
+        return min(self.most_relief, _OF_DEPTH * self.depth)
+
+    @property
     def tab_corners(self) -> list[Corner | Point]:
         """The corners of the edge between its ends, from the highest down: the plate is on the left."""
         return [corner for y in reversed(self.tab_heights) for corner in self._tab(y)]
@@ -82,14 +120,14 @@ class TabbedEdge(Tabs):
     def _tab(self, y: float) -> list[Corner | Point]:
         half, r, out = self.tab_length / 2, self.relief_radius, self.depth
         blunt = _BLUNT * out
-        above: list[Corner | Point] = [(0.0, y + half + 2 * r), fillet(r, y + half + 2 * r, r), fillet(r, y + half, r)]
-        below: list[Corner | Point] = [fillet(r, y - half, r), fillet(r, y - half - 2 * r, r), (0.0, y - half - 2 * r)]
-        return [*above, fillet(-out, y + half, blunt), fillet(-out, y - half, blunt), *below]
+        upper, lower = (CutRelief((0.0, y + side * half), r, "relief") for side in (1, -1))
+        return [upper, fillet(-out, y + half, blunt), fillet(-out, y - half, blunt), lower]
 
     def tab_problems(self, low: float, high: float) -> Iterator[Problem]:
         """Yield a problem unless the tabs and their reliefs stand apart, and between `low` and `high` on the edge."""
-        half, relief = self.tab_length / 2, 2 * self.relief_radius
-        clash = [*self.over("tab_length", 2 * _BLUNT * self.depth, "for tips that are rounded")]
+        half, relief = self.tab_length / 2, ROOT * self.relief_radius
+        least = max(2 * _BLUNT * self.depth, 2 * BESIDE * self.relief_radius + self.thickness / 2)
+        clash = [*self.over("tab_length", least, "for metal between its reliefs, and tips that are rounded")]
         yield from clash
         if clash:
             return
@@ -113,9 +151,6 @@ class TabbedEdge(Tabs):
             yield Dimension("tab_pitch", (-out, first), (-out, first + self.tab_pitch), "left")
         if self.tab_depth:
             yield Dimension("tab_depth", (-out, first - half), (0, first - half), "below")
-        if r := self.tab_relief:
-            centre = 0.0, first + half + r
-            yield Dimension("tab_relief", centre, (r, centre[1]), "radius")
 
 
 class TabSlots(Tabs):
@@ -130,22 +165,48 @@ class TabSlots(Tabs):
         help="On each side; cut a comb of slots first.",
     )  # fmt: skip
 
+    tab_eye: bool = flag(
+        "Pierce eye in the slots", default=True, group=_TABS, moves="free",
+        help="Where a slot is too narrow to pierce in: a round opening in its middle, as large as the pierce wants.",
+    )  # fmt: skip
+
     @property
     def through(self) -> float:
         """Thickness of the plates with tabs in mm."""
         return self.tab_thickness or self.thickness
 
-    def tab_slot(self, centre: Point) -> "TabSlot":
-        """Return the slot of a tab whose centre is there."""
-        r, more = self.relief_radius, 2 * self.tab_clearance
-        return TabSlot(centre, self.through + more + 2 * r, self.tab_length + more, r)
+    @property
+    def slot_size(self) -> Point:
+        """Length and width of the slots in mm."""
+        more = 2 * self.tab_clearance
+        return self.tab_length + more, self.through + more
+
+    @property
+    def relief_radius(self) -> float:
+        """Radius of the reliefs in the corners of the slots in mm: those of an end don't meet."""
+        return min(self.most_relief, MOST_OF_ROOM * min(self.slot_size) / 2 / ROOT)
+
+    @property
+    def eye_size(self) -> float:
+        """Diameter of the pierce eye, 0 where the slots are wide enough without: a crater and a kerf."""
+        wanted = self.jet.pierce_diameter_mm + self.jet.kerf_mm
+        return wanted if self.tab_eye and wanted > self.slot_size[1] + LIMIT_SLACK_MM else 0.0
+
+    def tab_slot(self, centre: Point, *, is_level: bool = False) -> "TabSlot":
+        """Return the slot of a tab whose centre is there, along y, or along x."""
+        (long, wide), beyond = self.slot_size, 2 * BESIDE * self.relief_radius
+        over_all = long + beyond, max(wide + beyond, self.eye_size)
+        across, up = over_all if is_level else over_all[::-1]
+        return TabSlot(centre, across, up, 0.0, self.slot_size, self.relief_radius, self.eye_size, is_level)
 
     def slot_problems(self) -> Iterator[Problem]:
-        """Yield a problem where the slots run into each other, or the reliefs of one do."""
-        long = self.tab_length + 2 * self.tab_clearance
-        yield from self.over("tab_length", 4 * self.relief_radius - 2 * self.tab_clearance, "between the reliefs")
+        """Yield a problem where the slots run into each other, or what is cut in one does."""
+        long, _ = self.slot_size
+        between = 2 * ROOT * self.relief_radius + self.eye_size + 2 * SAME_POINT_MM
+        yield from self.over("tab_length", between - 2 * self.tab_clearance, "between the reliefs, beside a pierce eye")
         if self.tabs > 1:
-            yield from self.over("tab_pitch", long, "to keep metal between the slots")
+            beyond = 2 * BESIDE * self.relief_radius
+            yield from self.over("tab_pitch", long + beyond, "to keep metal between the slots")
 
     def slots_measured(self, x: float, foot: float) -> Iterator[Dimension]:
         """Yield where each length can be measured on the slots at `x`, whose plate's lower end is at y = `foot`."""
@@ -159,18 +220,16 @@ class TabSlots(Tabs):
             yield Dimension("tab_thickness", (x - side, first), (x + side, first), "below")
         if c := self.tab_clearance:
             yield Dimension("tab_clearance", (x, top), (x, top + c), "right")
-        if r := self.tab_relief:
-            centre = x + side + self.tab_clearance, first + half + self.tab_clearance - r
-            yield Dimension("tab_relief", centre, (centre[0] + r, centre[1]), "radius")
 
 
 @dataclass(frozen=True, slots=True)
 class TabSlot(Window):
-    """A slot along y: width is over its reliefs, height is its length, `radius` is that of the reliefs.
+    """A slot with relieved corners: width and height are over all, `size` its length and width beside the reliefs."""
 
-    The reliefs are those parts of the window's round corners that lie outside the slot's long sides, and as much
-    again on the far side of their middles.
-    """
+    size: tuple[float, float]
+    relief: float
+    eye: float
+    is_level: bool
 
     @property
     def loop(self) -> Loop:
@@ -179,12 +238,4 @@ class TabSlot(Window):
         Raises:
             GeometryError: if the reliefs at both ends meet.
         """
-        (x, y), r = self.centre, self.radius
-        side, half = self.width / 2 - r, self.height / 2
-        corners: list[Corner | Point] = []
-        for out in (1, -1):  # the right side upward, then the left side downward
-            near, far = x + out * side, x + out * (side + r)
-            for end in (y - out * half, y + out * half - out * 2 * r):
-                past = end + out * 2 * r
-                corners += [(near, end), fillet(far, end, r), fillet(far, past, r), (near, past)]
-        return polygon(corners)
+        return translation(*self.centre).loop(relieved_slot(self.size, self.relief, 0.0, self.eye, self.is_level))

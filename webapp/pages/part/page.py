@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from urllib.parse import parse_qsl, quote, urlencode, urlsplit
+from urllib.parse import parse_qsl, urlencode, urlsplit
 
 from flask import Blueprint, Response, make_response, redirect, render_template, request
 from flask.typing import ResponseReturnValue
@@ -30,7 +30,6 @@ from parts.truing import Compensation
 from parts.units import units_of
 from webapp.forms import (
     COMPENSATE,
-    PIECE,
     TYPED_IN,
     WAS,
     Before,
@@ -45,6 +44,7 @@ from webapp.forms import (
     values_of,
 )
 from webapp.pages.gzipped import gzipped
+from webapp.pages.part.pieces import piece_rows
 from webapp.pages.part.presets import presets
 from webapp.pages.part.remedies import Offer, offers
 from webapp.pages.part.ways import way_links
@@ -238,7 +238,7 @@ def _way_to_draw() -> Callable[..., Part]:
 def ask(template: Template, args: "MultiDict[str, str]", draw: Callable[..., Part] = parts.draw) -> Asked:
     """Draw what the address asks for; what is refused is left out of the drawing, and told of."""
     known = template.parameters.specs()
-    given = {name: value for name, value in args.items() if name in known}
+    given = {name: value for name, value in template.parameters.current(args.to_dict()).items() if name in known}
     try:
         values = values_of(args)
         values.pop(WAS, None)
@@ -306,7 +306,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "verdict": said,
         "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
         "files": list(_files(part, asked)) if part and not asked.problems else [],
-        "pieces": list(_pieces(part)) if part and not asked.problems and not asked.compensation else [],
+        "pieces": list(piece_rows(part)) if part and not asked.problems and not asked.compensation else [],
         "pack": _pack_address(part, asked) if part and not is_sketch else "",
         "set_up": dict(_set_up(part)) if part and not (asked.problems or asked.compensation) else {},
         "tables": [] if follows else choices(asked.args.get(COMPENSATE, "")),
@@ -363,13 +363,6 @@ def _files(part: Part, asked: Asked) -> Iterator[tuple[str, str]]:
         to = _file_address(part, kind)
         chosen = f"{'&' if '?' in to else '?'}{COMPENSATE}={asked.args[COMPENSATE]}" if asked.compensation else ""
         yield kind, f"{to}{chosen}"
-
-
-def _pieces(part: Part) -> Iterator[tuple[str, str]]:
-    """The pieces of what is drawn in several, and the addresses of their files."""
-    to = _file_address(part, "dxf")
-    for name in part.pieces:
-        yield name, f"{to}{'&' if '?' in to else '?'}{urlencode({PIECE: name}, quote_via=quote)}"
 
 
 def _pack_address(part: Part, asked: Asked) -> str:

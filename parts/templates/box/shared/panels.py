@@ -11,9 +11,10 @@ from functools import lru_cache
 
 from parts.artwork import Label
 from parts.cached import cached_property
-from parts.geometry import Arc, Corner, Line, Loop, Motion, Point, Segment, polygon, rectangle, translation
+from parts.geometry import Corner, Loop, Motion, Point, polygon, rectangle, translation
 from parts.profile import Dimension, DimensionStyle, Opening, Profile, Scribe
 from parts.templates.box.shared.tabbed import TabbedBox
+from parts.templates.shared.joint import CutRelief, relieved_slot
 
 Turning = tuple[Point, float, str]
 """A corner of an outline as cut: where it is, the size of what is done to it, and its kind (`fillet`, `relief`)."""
@@ -68,31 +69,6 @@ class PlacedPanel:
         return Dimension(parameter, self.motion.point(start), self.motion.point(end), style)
 
 
-@dataclass(frozen=True, slots=True)
-class CutRelief(Corner):
-    """A relief of a square corner that goes through the corner as cut: `grow` is how far the lines are drawn off.
-
-    Its centre stays at `size` from the corner as cut, k = size / sqrt 2 - grow from the lines as drawn, and its radius
-    is drawn `grow` smaller; h is half of what it cuts out of either line.
-    """
-
-    grow: float = 0.0
-
-    @property
-    def _legs(self) -> tuple[float, float]:
-        k = self.size * math.sqrt(0.5) - self.grow
-        return k, math.sqrt(max((self.size - self.grow) ** 2 - k**2, 0.0))
-
-    def setback(self, turn: float) -> float:
-        """Return how far from the drawn corner the arc begins, mm."""
-        return sum(self._legs)
-
-    def bulge(self, turn: float) -> float:
-        """Return the bulge of the arc, the long way round by the corner."""
-        k, h = self._legs
-        return math.copysign(math.tan((3 * math.pi / 2 - 2 * math.atan2(k, h)) / 4), turn)
-
-
 @lru_cache(maxsize=64)
 def drawn(corners: tuple[Turning, ...], grow: float) -> Loop:
     """Return an upright outline, counter-clockwise as cut, drawn `grow` mm larger all round; panels alike share it."""
@@ -129,38 +105,8 @@ def tabbed_edge(p: TabbedBox, start: Point, way: Point, middles: Iterable[float]
 
 def slot(p: TabbedBox, centre: Point, where: str, *, level: bool) -> Opening:
     """Return the slot for a tab that runs along x (`level`) or along y, with relieved corners."""
-    alike = _slot(p.slot_size, p.relief_radius, p.overcut / 2, p.eye_size, level)
+    alike = relieved_slot(p.slot_size, p.relief_radius, p.overcut / 2, p.eye_size, level)
     return Opening(translation(*centre).loop(alike), f"slot in the {where}", "tab")
-
-
-@lru_cache(maxsize=64)
-def _slot(size: tuple[float, float], relief: float, grow: float, eye: float, level: bool) -> Loop:
-    """The slot about the origin: every one of a box is as this."""
-    long, wide = size[0] / 2, size[1] / 2
-    a, b = (long, wide) if level else (wide, long)
-    loop = polygon(CutRelief(each, relief, "relief", grow) for each in ((-a, -b), (a, -b), (a, b), (-a, b)))
-    if not eye:
-        return loop
-    return Loop(tuple(piece for s in loop.segments for piece in _with_eye(s, eye / 2, level=level)))
-
-
-def _with_eye(side: Segment, radius: float, *, level: bool) -> Iterator[Segment]:
-    """Yield a segment of a slot; of a long side the two ends, and between them an arc about the slot's middle."""
-    axis = 0 if level else 1
-    if not isinstance(side, Line) or side.start[1 - axis] != side.end[1 - axis]:
-        yield side
-        return
-    across = abs(side.start[1 - axis])
-    half = math.sqrt(radius**2 - across**2)
-    forward = math.copysign(half, side.end[axis] - side.start[axis])
-
-    def on_the_side(along: float) -> Point:
-        return (along, side.start[1]) if level else (side.start[0], along)
-
-    near, far = on_the_side(-forward), on_the_side(forward)
-    yield Line(side.start, near)
-    yield Arc(near, far, math.tan(math.atan2(half, across) / 2))
-    yield Line(far, side.end)
 
 
 def base(p: TabbedBox, name: str = "base", extra: tuple[Opening, ...] = (), *, slots: bool = True) -> Panel:

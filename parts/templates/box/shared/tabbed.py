@@ -3,7 +3,8 @@ r"""Boxes of flat panels that stand in each other by tabs and slots: the paramet
 The base carries the walls, in slots that lie `lip` inside its edge. The front and back run over the whole length and
 carry the sides in slots of the same kind. A tab is as deep as the plate, so it comes out flush.
 
-    slot = tab + clearance long, plate as measured + clearance wide, its corners relieved
+    slot = tab + 2 clearances long, plate as measured + 2 clearances wide, its corners relieved; a clearance is that of
+    one side
     overcut: by how much more than the toolpath offsets the cut takes; slots come out larger by it, and outlines
     smaller, so all of it is drawn half of it the other way, and as cut the sizes and the fit are those asked
 
@@ -11,8 +12,8 @@ Two tabs locate an edge; further ones stand only on edges longer than `tab_every
 """
 
 import math
-from collections.abc import Iterable, Iterator
-from typing import ClassVar
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any, ClassVar
 
 from parts.artwork import Label, text_width
 from parts.cached import cached_property
@@ -20,19 +21,16 @@ from parts.cutting import cut_for
 from parts.errors import Problem
 from parts.geometry import Box, Loop, Point
 from parts.profile import Opening
-from parts.spec import Parameters, choice, flag
+from parts.spec import Parameters, choice, flag, reading_of
 from parts.spec import length as size
+from parts.templates.shared.joint import MOST_OF_ROOM, QUARTER, ROOT
 from parts.tolerance import LIMIT_SLACK_MM, SAME_POINT_MM
 
+BOTH_SIDES = "clearance"
+"""How addresses used to say the clearance: of both sides together."""
 TABS, LAYOUT = "Tabs and slots", "Layout"
-ROOT = 2 * math.sin(math.pi / 4)
-"""How far a relief of radius 1 reaches along each edge of a square corner."""
-QUARTER = 0.25
-"""Radius of a relief in thicknesses, where none is asked for (common practice)."""
 LEAST_OF_OVERCUT = 0.6
 """A relief's radius in overcuts at least: its drawn centre, radius / sqrt 2 - overcut / 2, stays within the metal."""
-MOST_OF_ROOM = 0.97
-"""Of the room in a slot's end that reliefs may take by themselves: they don't meet."""
 LEAST_LETTERING_MM = 2.0
 """Smaller scribed letters run together (common practice)."""
 
@@ -75,9 +73,9 @@ class TabbedBox(Parameters):
         "Plate as measured", default=0, minimum=0, maximum=150, group=TABS, help="By caliper; 0: as it is called.",
         auto="plate",
     )  # fmt: skip
-    clearance: float = size(
-        "Clearance", default=0.3, drawn=False, minimum=0, maximum=5, group=TABS,
-        help="Of a tab in its slot, both sides together: 0.2 to 0.5 mm (common practice); cut a comb to try.",
+    side_clearance: float = size(
+        "Clearance of a tab in its slot, each side", default=0.15, inches="0.006", drawn=False, minimum=0, maximum=5,
+        group=TABS, help="0.1 to 0.25 mm (common practice); cut a comb to try.",
     )  # fmt: skip
     overcut: float = size(
         "Cut beyond the offset", default=0, drawn=False, minimum=0, maximum=5, group=TABS,
@@ -106,6 +104,24 @@ class TabbedBox(Parameters):
         help="Room to pierce and to lead in.",
         moves="free",
     )
+
+    @classmethod
+    def current(cls, values: Mapping[str, Any]) -> Mapping[str, Any]:
+        """Return values by the names of today: a `clearance` is that of both sides together."""
+        if BOTH_SIDES not in values or "side_clearance" in values:
+            return values
+        others = {name: value for name, value in values.items() if name != BOTH_SIDES}
+        spec, both = cls.specs()["side_clearance"], values[BOTH_SIDES]
+        try:
+            each = spec.text(float(spec.read(both, reading_of(cls.specs(), others))) / 2, "mm")
+        except ValueError:
+            each = both  # refused by the name that it has today
+        return {**others, "side_clearance": each}
+
+    @property
+    def clearance(self) -> float:
+        """What a slot is longer and wider than its tab: the clearance of both sides."""
+        return 2 * self.side_clearance
 
     @property
     def plate(self) -> float:
@@ -210,7 +226,7 @@ class TabbedBox(Parameters):
         yield from self.under("overcut", self.relief_radius / LEAST_OF_OVERCUT, "for a relief of this radius")
         if self.relief:
             yield from self.under("relief", self.relief_room, "to fit the corners of a slot in plate of this thickness")
-        yield from self.under("clearance", self.tab / 2, "for tabs of this length")
+        yield from self.under("side_clearance", self.tab / 4, "for tabs of this length")
         out = max((self.clearance + self.relief_radius) / 2, (self.eye_size - self.plate) / 2)
         yield from self.over("lip", out, "to hold the slots shut")
         if self.eye_size >= self.slot_size[0] - 2 * ROOT * self.relief_radius - 2 * SAME_POINT_MM:

@@ -78,6 +78,13 @@ class TaperedFace(Parameters):
         return (*edges, (nx, ny, nx * self.foot[0])) if nx > PARALLEL_RAD else edges
 
     @property
+    def end_straight(self) -> tuple[float, float]:
+        """From which height to which the end is straight, between the radii."""
+        turns = math.pi / 2 - self.taper if self.taper_rise else math.pi / 2, math.pi / 4 if self.clip else math.pi / 2
+        lower, upper = (r * math.tan(t / 2) for r, t in zip((self.corner_radius, self.top_radius), turns, strict=True))
+        return self.taper_rise + lower, self.height - self.clip - upper
+
+    @property
     def outline(self) -> Loop:
         """The edge of the face, counter-clockwise from the right end of its lower edge."""
         return polygon(both_halves(self.corners))

@@ -1,0 +1,1 @@
+"""What a whole bumper set is made of."""
