@@ -52,7 +52,10 @@ WEB_ORDER = """
 """The same of `webapp`: pages and commands don't know each other. The command that serves, and the
 worker that answers, wait for the application inside a function, which is named in AROUND."""
 WEB_LAYER = {name: rank for rank, line in enumerate(WEB_ORDER.strip().splitlines()) for name in line.split()}
-AROUND = {("webapp/commands/serve.py", "webapp.create_app"), ("webapp/workers/answering.py", "webapp.create_app")}
+AROUND = {
+    ("webapp/commands/serve/command.py", "webapp.create_app"),
+    ("webapp/workers/answering.py", "webapp.create_app"),
+}
 LOOSE = {"app", "files", "api", "errors", "cli", "__main__"}
 SPINE = {"cached", "errors", "tolerance", "wanted", "profile", "finding", "record", "part"}
 
@@ -111,7 +114,7 @@ HOMES = {
     "flask": ["webapp/*"],
     "werkzeug": ["webapp/*"],
     "markupsafe": ["webapp/*"],
-    "waitress": ["webapp/commands/serve.py"],
+    "waitress": ["webapp/commands/serve/listening.py"],
 }
 
 
