@@ -1,6 +1,7 @@
 """What a table orders: its rows as parts, the files of each, and the parts laid out on sheets."""
 
 from parts.orders.batch import Batch, Progress, run_batch
+from parts.orders.cluster import on_cluster
 from parts.orders.files import Task
 from parts.orders.item import Item, Ordered, read_items
 from parts.orders.layout_files import left_of, write_layout
@@ -27,6 +28,7 @@ __all__ = [
     "in_processes",
     "left_of",
     "nest",
+    "on_cluster",
     "read_items",
     "run_batch",
     "write_layout",

@@ -110,6 +110,8 @@ HOMES = {
     "reportlab": ["parts/export/pdf*.py"],
     "platformdirs": ["parts/shop/numbers.py", "parts/truing/history/place.py", "webapp/pages/catalogue/kept.py"],
     "sqlalchemy": ["parts/truing/history/database.py"],
+    "spyrrow": ["parts/sheets/strip/child.py"],
+    "distributed": ["parts/orders/cluster.py"],
     "tomlkit": ["parts/shop/editing/edit.py"],
     "flask": ["webapp/*"],
     "werkzeug": ["webapp/*"],

@@ -8,7 +8,7 @@ import sys
 import threading
 import time
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager, suppress
+from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass
 from functools import cache
 from importlib.util import find_spec
@@ -96,22 +96,30 @@ def packed(strips: Sequence[Strip], end: float) -> Iterator[Packed]:
 @contextmanager
 def _solving(strips: Sequence[Strip], end: float, answers: _Answers) -> Iterator[None]:
     """Have a solver for each strip within, whose answers are put to the queue: None once it has ended."""
-    processes: list[subprocess.Popen[str]] = []
     seconds = max(math.floor(end - time.monotonic()), 1)  # of which the last fifth goes to closing up
-    try:
+    with ExitStack() as solvers:
         for number, strip in enumerate(strips):
-            process = subprocess.Popen(  # noqa: S603 - this very project
-                [sys.executable, "-P", str(_CHILD)], stdin=subprocess.PIPE, stdout=subprocess.PIPE,
-                stderr=subprocess.DEVNULL, text=True, env=surroundings(), start_new_session=sys.platform != "win32",
-            )  # fmt: skip
-            processes.append(process)
-            args = (number, process, _question(strip, seconds), answers)
-            threading.Thread(target=_listen, args=args, daemon=True).start()
+            solvers.enter_context(_solver(number, _question(strip, seconds), answers))
+        yield
+
+
+@contextmanager
+def _solver(number: int, question: str, answers: _Answers) -> Iterator[None]:
+    process = subprocess.Popen(  # noqa: S603 - this very project
+        [sys.executable, "-P", str(_CHILD)], stdin=subprocess.PIPE, stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL, text=True, env=surroundings(), start_new_session=sys.platform != "win32",
+    )  # fmt: skip
+    listening = threading.Thread(target=_listen, args=(number, process, question, answers), daemon=True)
+    listening.start()
+    try:
         yield
     finally:
-        for process in processes:
-            process.kill()
-            process.wait()
+        process.kill()
+        process.wait()
+        listening.join()
+        for stream in (process.stdin, process.stdout):
+            with suppress(OSError):  # what was still to be sent can't be
+                stream.close() if stream else None
 
 
 def _question(strip: Strip, seconds: int) -> str:

@@ -11,7 +11,6 @@ strip is what lies between its walls and beyond them at both ends, so as it gets
 at both ends together come to one sheet, or to two.
 """
 
-import math
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -27,8 +26,8 @@ from parts.sheets.strip.asking import Item, Strip
 from parts.sheets.strip.carrier import Carrier
 
 _BAR_MM, _BAR_SPARE_MM = 0.05, 0.02
-_QUARTER, _ROUND = 2, math.cos(math.pi / 8)
-"""Chords to a quarter of a corner's rounding, and how near they come to its centre, of its radius."""
+_MITRE = 1.5
+"""How far off the corner of a grown outline may be, in what it grows by: one corner stays one, or is cut off there."""
 _COARSE_MM, _MANY = 0.1, 40
 """What an outline of many corners is let out by, so that it needs fewer."""
 
@@ -57,7 +56,7 @@ class Comb:
     @property
     def grown(self) -> float:
         """What outlines grow by."""
-        return self.problem.grown / _ROUND + self.slack
+        return self.problem.grown + self.slack
 
     @property
     def spare(self) -> float:
@@ -118,7 +117,7 @@ class Comb:
 def _grown(shape: BaseGeometry, by: float) -> BaseGeometry:
     """A shape grown by so much or a little more, by few corners."""
     more = _COARSE_MM if shapely.get_num_coordinates(shape) > _MANY else 0.0
-    grown = shape.buffer((by + more), quad_segs=_QUARTER)
+    grown = shape.buffer(by + more, join_style="mitre", mitre_limit=_MITRE)
     return grown.simplify(more) if more else grown
 
 
