@@ -30,12 +30,14 @@ PYTHON = VENV / SCRIPTS / ("python.exe" if os.name == "nt" else "python")
 
 PAGE = "requirements.lock"
 SOLIDS = "requirements-solids.lock"
+CLUSTER = "requirements-cluster.lock"
 TESTS = "requirements-test.lock"
-LOCKS = (PAGE, SOLIDS, TESTS)
+LOCKS = (PAGE, SOLIDS, CLUSTER, TESTS)
 # what `pip download` fetches for each lock on Linux, rounded: 82, 480 and 650 MB
 SIZES = {
     PAGE: "about 80 MB now; 400 MB more, for STEP solids, follow once the page is up or when first asked for",
     SOLIDS: "about 400 MB more, for STEP solids",
+    CLUSTER: "about 490 MB: 80 for the page, 400 for STEP solids, 10 for a cluster",
     TESTS: "about 650 MB: 80 for the page, 400 for STEP solids, 170 for the tests",
 }
 

@@ -2,6 +2,7 @@
 
     python3 start.py                    the web page (the same as: python3 start.py serve)
     python3 start.py WORDS ...          platewright WORDS ...
+    python3 start.py dask WORDS ...     a scheduler or a worker of a cluster, for batch --scheduler
     python3 start.py test [WORDS ...]   all checks and tests, or pytest with these words
     python3 start.py test --deep ...    the same with the wider searches too
 
@@ -34,7 +35,7 @@ ROOT = Path(__file__).resolve().parent
 sys.path.insert(0, str(ROOT))
 
 import setup_environment as kept  # noqa: E402 - an old Python is told so before it reads this
-from setup_environment import PAGE, PYTHON, SOLIDS, TESTS, say, variables  # noqa: E402
+from setup_environment import CLUSTER, PAGE, PYTHON, SOLIDS, TESTS, say, variables  # noqa: E402
 from setup_troubles import Trouble  # noqa: E402
 
 INTERRUPTED = 130  # what a shell reports after Ctrl-C
@@ -45,6 +46,7 @@ NOTE = ROOT / ".venv.solids"
 MEANWHILE = "--meanwhile"
 PATIENCE = 3  # seconds for the page to come up, or to end because its port is taken, before solids are brought
 STEP_ASKED = re.compile(r".*\.step|(--format=)?([a-z]+,)*step(,[a-z]+)*", re.IGNORECASE)
+CLUSTER_ASKED = re.compile(r"--sch(e(d(u(l(er?)?)?)?)?)?(=.*)?")  # as short as the command itself takes it
 
 # the console command of pyproject.toml, spelled out: the project itself is not installed
 PLATEWRIGHT = f"""
@@ -68,6 +70,8 @@ def main(words: list[str]) -> int:
     """Run what the words ask for, with nothing said the page, and give its exit status."""
     if words[:1] == ["test"]:
         return status_of(test, words[1:])
+    if words[:1] == ["dask"]:
+        return status_of(dask, words[1:])
     if words[:1] == [MEANWHILE]:
         return status_of(meanwhile, int(words[1]))
     return platewright(words or ["serve"])
@@ -94,12 +98,18 @@ def status_of(action: Callable[..., int], *arguments: object) -> int:
 
 def command(words: list[str]) -> int:
     """Run `platewright WORDS` with what these words need; the page has the rest brought beside it."""
-    kept.ensure(PAGE)
+    kept.ensure(CLUSTER if words[:1] == ["batch"] and any(map(CLUSTER_ASKED.fullmatch, words)) else PAGE)
     page = words[:1] == ["serve"] and not {"-h", "--help"} & set(words)
     step = any(map(STEP_ASKED.fullmatch, words))
     if (page or step) and not (kept.is_whole(SOLIDS) or kept.is_refused(SOLIDS)):
         bring_meanwhile() if page else bring_solids()
     return hand_over(words)
+
+
+def dask(words: list[str]) -> int:
+    """Run a scheduler or a worker of Dask that can draw, by the words of its own command."""
+    kept.ensure(CLUSTER)
+    return subprocess.call([str(PYTHON), "-P", "-m", "dask", *words], env=variables())
 
 
 def hand_over(words: list[str]) -> int:

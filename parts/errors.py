@@ -138,6 +138,7 @@ class Busy(PartsError):
     retry_after_s = 10
 
     def __init__(self, waiting: int) -> None:
+        self.waiting = waiting
         before = f", and {waiting} more wait{'s' if waiting == 1 else ''} in line" if waiting else ""
         super().__init__(
             f"Other drawings are being worked on{before}. Nothing is lost: go back, and send it again in a few seconds."

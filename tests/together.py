@@ -6,7 +6,7 @@ FOLDERS = ("browser", "setup")
 """Folders whose tests share a browser, or an environment."""
 MODULES = (
     *("test_documents_run", "test_own_font", "test_served", "test_workers", "test_depth", "test_openapi"),
-    *("test_layers", "test_printer"),
+    *("test_layers", "test_printer", "test_cluster"),
 )
 """Modules whose tests share a tree, a server or other processes."""
 

@@ -54,8 +54,8 @@ def make_app(config: Mapping[str, Any]) -> Flask:
     for blueprint in (*BLUEPRINTS, files.bp, api.bp):
         app.register_blueprint(blueprint)
     errors.register(app)
+    app.before_request(_by_one_state_of_the_numbers)  # which a refusal's own page asks for too
     app.before_request(_guarded)
-    app.before_request(_by_one_state_of_the_numbers)
     app.teardown_request(_let_go)
     app.context_processor(_for_every_page)
     app.after_request(_with_headers)

@@ -3,7 +3,7 @@
 from parts.data.choices import word_of
 from parts.data.files import FOLDER, load, parse, read
 from parts.data.kinds import COPIED, KINDS, OWN, REST, Kind, kind_of, weakest
-from parts.data.replacing import beside, replace
+from parts.data.replacing import beside, put, replace
 from parts.data.sentences import said
 from parts.data.table import Number, Sourced, Table, Text, UnknownEntry, number, suggestion
 from parts.data.thresholds import said_of_threshold, threshold
@@ -25,6 +25,7 @@ __all__ = [
     "load",
     "number",
     "parse",
+    "put",
     "read",
     "replace",
     "said",

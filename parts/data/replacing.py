@@ -8,8 +8,11 @@ from pathlib import Path
 
 
 @contextlib.contextmanager
-def beside(target: Path, data: bytes) -> Iterator[Path]:
+def beside(target: Path, data: bytes = b"", *, on_disk: bool = True) -> Iterator[Path]:
     """Yield a file with this data in the folder of `target`, on the disk before it is used; gone afterwards.
+
+    Where `on_disk` is false the system writes it when it will, which is many times as quick: for what is looked at
+    before anything hangs on it.
 
     Raises:
         OSError: it can't be written.
@@ -19,22 +22,28 @@ def beside(target: Path, data: bytes) -> Iterator[Path]:
     try:
         with os.fdopen(handle, "wb") as out:
             out.write(data)
-            out.flush()
-            os.fsync(out.fileno())
+            if on_disk:
+                out.flush()
+                os.fsync(out.fileno())
         yield path
     finally:
         path.unlink(missing_ok=True)
 
 
-def replace(target: Path, data: bytes) -> None:
-    """Put data in the place of a file, which keeps its permissions, or make it; in one step.
+def replace(target: Path, data: bytes, *, on_disk: bool = True) -> None:
+    """Put data in the place of a file, which keeps its permissions, or make it; in one step; `on_disk` as `beside`.
 
     Raises:
         OSError: it can't be written; what was there is still there.
     """
-    with beside(target, data) as path:
-        path.chmod(target.stat().st_mode & 0o777 if target.exists() else 0o666 & ~_umask())
-        os.replace(path, target)  # noqa: PTH105 - named for what it promises: one step or none
+    with beside(target, data, on_disk=on_disk) as path:
+        put(path, target)
+
+
+def put(path: Path, target: Path) -> None:
+    """Put a file in the place of another one, whose permissions it takes, in one step."""
+    path.chmod(target.stat().st_mode & 0o777 if target.exists() else 0o666 & ~_umask())
+    os.replace(path, target)  # noqa: PTH105 - named for what it promises: one step or none
 
 
 def _umask() -> int:

@@ -1,9 +1,11 @@
 """What a table orders: its rows as parts, the files of each, and the parts laid out on sheets."""
 
 from parts.orders.batch import Batch, Progress, run_batch
+from parts.orders.cluster import on_cluster
 from parts.orders.files import Task
 from parts.orders.item import Item, Ordered, read_items
 from parts.orders.layout_files import left_of, write_layout
+from parts.orders.makers import Maker, in_processes
 from parts.orders.nest import MARGIN_MM, Asked, Nested, Sort, nest
 from parts.orders.outcome import KEPT, REFUSED, STOPPED, WRITTEN, Outcome
 
@@ -16,14 +18,17 @@ __all__ = [
     "Asked",
     "Batch",
     "Item",
+    "Maker",
     "Nested",
     "Ordered",
     "Outcome",
     "Progress",
     "Sort",
     "Task",
+    "in_processes",
     "left_of",
     "nest",
+    "on_cluster",
     "read_items",
     "run_batch",
     "write_layout",

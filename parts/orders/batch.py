@@ -1,48 +1,50 @@
-"""Batch: the items of a table made one after another, or in several processes, with the same files and report."""
+"""Batch: the items of a table made, wherever that is, with the same files and report."""
 
-import contextlib
-from collections import deque
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
-from concurrent.futures.process import BrokenProcessPool
+import heapq
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
+from pathlib import Path
 from typing import Any, TypeAlias
 
-from parts.orders.files import Task, problem_row, run_item, sweep
+from parts.orders.files import Task, problem_row, sweep
 from parts.orders.item import Item, Ordered
+from parts.orders.makers import Maker, here
 from parts.orders.outcome import KEPT, REFUSED, Outcome, key_of
-from parts.orders.report import UNFINISHED, earlier, refuse_foreign, write_report
-from parts.shop import held
+from parts.orders.report import UNFINISHED, Journal, outcomes_of, refuse_foreign, write_report
 from parts.tables import Fault
 
 Progress: TypeAlias = Callable[[int, int], None]
 """Told of how many items are done, of how many."""
-_CHUNK = 25
-_AHEAD = 3
-"""Chunks that wait for each process: more would only fill memory."""
 
 
 @dataclass(frozen=True, slots=True)
 class Batch:
-    """What became of a table, in the order of its rows."""
+    """What became of a table: in the folder of its files, and in few words."""
 
-    outcomes: tuple[Outcome, ...]
+    folder: Path
     there_already: int
+    exit_status: int
+    """2 where a row is refused or a file that differs is kept, else 1 where a finding says stop, else 0."""
+
+    @property
+    def outcomes(self) -> Iterator[Outcome]:
+        """What became of every item, in the order of the rows, as the report has it."""
+        return outcomes_of(self.folder)
 
     def having(self, status: str) -> list[Outcome]:
         """Return the outcomes of one status."""
         return [outcome for outcome in self.outcomes if outcome.status == status]
 
-    @property
-    def exit_status(self) -> int:
-        """2 where a row is refused or a file that differs is kept, else 1 where a finding says stop, else 0."""
-        if self.having(REFUSED) or self.having(KEPT):
-            return 2
-        return int(any(outcome.stops for outcome in self.outcomes))
 
-
-def run_batch(ordered: Ordered, task: Task, workers: int = 1, progress: Progress = lambda done, of: None) -> Batch:
+def run_batch(ordered: Ordered, task: Task, by: Maker = here, progress: Progress = lambda done, of: None) -> Batch:
     """Make every item of a table and its report; what an earlier run made and is still there isn't made again.
+
+    Args:
+        ordered: the items.
+        task: how their files are written.
+        by: makes items, and yields what became of each, in any order.
+        progress: told how far it is.
 
     Raises:
         Refused: the folder's report is somebody else's file.
@@ -52,39 +54,47 @@ def run_batch(ordered: Ordered, task: Task, workers: int = 1, progress: Progress
     task.folder.mkdir(parents=True, exist_ok=True)
     refuse_foreign(task.folder)
     sweep(task.folder, ordered.items, task.formats)
-    known, done = earlier(task.folder), {}
+    journal, status = Journal(task.folder), _Status()
     todo: list[Item] = []
-    for item in ordered.items:
-        before = known.get(key_of(item, task.formats, even_so=task.even_so))
-        if before and before.stands(task.folder):
-            done[item.row, item.name] = before.again(item)
-        else:
-            todo.append(item)
-    there = len(done)
-    with (task.folder / UNFINISHED).open("a", encoding="utf-8") as journal:
-        for outcome in _made(todo, task, workers):
-            journal.write(outcome.to_json() + "\n")
-            journal.flush()
-            done[outcome.row, outcome.name] = outcome
-            progress(len(done) - there, len(todo))
+    with journal:
+        for item in ordered.items:
+            before = journal.before(key_of(item, task.formats, even_so=task.even_so))
+            if before and before.stands(task.folder):
+                journal.add(before.again(item))
+                status.add(before)
+            else:
+                todo.append(item)
+        there = len(ordered.items) - len(todo)
+        for number, outcome in enumerate(by(todo, task), start=1):
+            journal.add(outcome)
+            status.add(outcome)
+            progress(number, len(todo))
     sweep(task.folder, ordered.items, task.formats)
-    outcomes = [done[item.row, item.name] for item in ordered.items] + [_refused(fault) for fault in ordered.faults]
-    batch = Batch(tuple(_by_row(outcomes)), there)
-    write_report(task.folder, batch.outcomes)
+    refused = [_refused(fault) for fault in sorted(ordered.faults, key=lambda fault: fault.row)]
+    for outcome in refused:
+        status.add(outcome)
+    write_report(task.folder, _joined(heapq.merge(journal.of(ordered.items), refused, key=lambda each: each.row)))
     (task.folder / UNFINISHED).unlink()
-    return batch
+    return Batch(task.folder, there, status.exit_status)
 
 
-def _by_row(outcomes: Sequence[Outcome]) -> list[Outcome]:
-    """By rows; a row that is wrong in several columns is one outcome."""
-    joined: dict[tuple[int, str], Outcome] = {}
-    for outcome in sorted(outcomes, key=lambda each: each.row):
-        key = outcome.row, outcome.name
-        if key in joined:
-            problems = (*joined[key].problems, *outcome.problems)
-            outcome = _refused_with(outcome.row, problems)
-        joined[key] = outcome
-    return list(joined.values())
+@dataclass(slots=True)
+class _Status:
+    exit_status: int = 0
+
+    def add(self, outcome: Outcome) -> None:
+        worst = 2 if outcome.status in (REFUSED, KEPT) else int(outcome.stops)
+        self.exit_status = max(self.exit_status, worst)
+
+
+def _joined(outcomes: Iterable[Outcome]) -> Iterator[Outcome]:
+    """Yield outcomes; a row that is wrong in several columns is one of them."""
+    for (row, _), same in groupby(outcomes, key=lambda each: (each.row, each.name)):
+        first, *others = same
+        if others:
+            problems = [problem for outcome in (first, *others) for problem in outcome.problems]
+            first = _refused_with(row, problems)
+        yield first
 
 
 def _refused(fault: Fault) -> Outcome:
@@ -93,49 +103,3 @@ def _refused(fault: Fault) -> Outcome:
 
 def _refused_with(row: int, problems: Sequence[Mapping[str, Any]]) -> Outcome:
     return Outcome(row, "", "", 0, REFUSED, {}, (), tuple(problems), {}, "")
-
-
-def _made(items: Sequence[Item], task: Task, workers: int) -> Iterator[Outcome]:
-    if workers <= 1 or len(items) <= 1:
-        with held():
-            yield from (run_item(item, task) for item in items)
-        return
-    chunks = deque(items[i : i + _CHUNK] for i in range(0, len(items), _CHUNK))
-    lost: list[Item] = []
-    yield from _in_processes(chunks, task, workers, lost)
-    for item in lost:  # alone, so that what ends a process is known by its row
-        last: list[Item] = []
-        yield from _in_processes(deque([[item]]), task, 1, last)
-        if last:
-            what = Fault(item.row, "part", item.part, "ended the process that drew it, for want of memory or worse.")
-            yield _refused(what)
-
-
-def _run_chunk(items: Sequence[Item], task: Task) -> list[Outcome]:
-    with held():
-        return [run_item(item, task) for item in items]
-
-
-def _in_processes(chunks: deque[Sequence[Item]], task: Task, workers: int, lost: list[Item]) -> Iterator[Outcome]:
-    """Yield what became of the items; of chunks whose process ended, the items are put to the lost ones."""
-    while chunks:
-        running: dict[Future[list[Outcome]], Sequence[Item]] = {}
-        with ProcessPoolExecutor(workers) as pool, contextlib.suppress(BrokenProcessPool):
-            while chunks or running:
-                while chunks and len(running) < _AHEAD * workers:
-                    chunk = chunks.popleft()
-                    try:
-                        running[pool.submit(_run_chunk, chunk, task)] = chunk
-                    except BrokenProcessPool:
-                        chunks.appendleft(chunk)
-                        raise
-                ready, _ = wait(running, return_when=FIRST_COMPLETED)
-                for future in ready:
-                    outcomes = future.result()
-                    del running[future]
-                    yield from outcomes
-        for future, chunk in running.items():
-            if future.done() and future.exception() is None:
-                yield from future.result()
-            else:
-                lost.extend(chunk)

@@ -3,7 +3,8 @@
 import hashlib
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from dataclasses import replace as replaced
 from pathlib import Path
 from typing import Any
 
@@ -30,6 +31,17 @@ class Task:
     replace: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class Prepared:
+    """What an item comes to wherever it is drawn: its files' bytes by their names, its findings, what is wrong."""
+
+    status: str
+    files: Mapping[str, bytes]
+    findings: Sequence[Mapping[str, Any]] = ()
+    problems: Sequence[Mapping[str, str]] = ()
+    measures: Mapping[str, float] = field(default_factory=dict)
+
+
 def run_item(item: Item, task: Task) -> Outcome:
     """Draw an item, write its files, and return what became of it; a file is in its place whole or not at all.
 
@@ -37,22 +49,41 @@ def run_item(item: Item, task: Task) -> Outcome:
         DataError: the shop's own file is unusable.
         OSError: the folder can't be written to.
     """
+    return settle(item, prepare(item, task.formats, even_so=task.even_so), task)
+
+
+def prepare(item: Item, formats: Sequence[str], *, even_so: bool) -> Prepared:
+    """Draw an item and make the bytes of its files; nothing is written.
+
+    Raises:
+        DataError: the shop's own file is unusable.
+    """
     drawn = made(item)
     if not isinstance(drawn, Made):
-        return _outcome(item, task, REFUSED, problems=drawn)
-    if drawn.part.stopped and not task.even_so:
-        return _outcome(item, task, STOPPED, drawn)
+        return Prepared(REFUSED, {}, problems=[problem_row(fault) for fault in drawn])
+    findings, measures = _findings(drawn), _measures(drawn)
+    if drawn.part.stopped and not even_so:
+        return Prepared(STOPPED, {}, findings, measures=measures)
     try:
-        files = {f"{item.name}.{kind}": _data(item, drawn, kind) for kind in task.formats}
+        files = {f"{item.name}.{kind}": _data(item, drawn, kind) for kind in formats}
     except _Unwritten as unwritten:
-        return _outcome(item, task, REFUSED, drawn, problems=(unwritten.fault,))
-    if in_the_way := [fault for name, data in files.items() if (fault := _in_the_way(item, name, data, task))]:
-        return _outcome(item, task, KEPT, drawn, problems=in_the_way)
-    for name, data in files.items():
+        return Prepared(REFUSED, {}, findings, [problem_row(unwritten.fault)], measures)
+    return Prepared(WRITTEN, files, findings, measures=measures)
+
+
+def settle(item: Item, prepared: Prepared, task: Task) -> Outcome:
+    """Write the files of an item that is drawn, unless others are in their way, and return what became of it.
+
+    Raises:
+        OSError: the folder can't be written to.
+    """
+    if in_the_way := [f for name, data in prepared.files.items() if (f := _in_the_way(item, name, data, task))]:
+        kept = replaced(prepared, status=KEPT, files={}, problems=[problem_row(fault) for fault in in_the_way])
+        return _outcome(item, task, kept)
+    for name, data in prepared.files.items():
         if not _is_there(task.folder / name, data):
-            replace(task.folder / name, data)
-    digests = {name: hashlib.sha256(data).hexdigest() for name, data in files.items()}
-    return _outcome(item, task, WRITTEN, drawn, digests)
+            replace(task.folder / name, data, on_disk=False)  # a run begun again looks whether it is there
+    return _outcome(item, task, prepared)
 
 
 class _Unwritten(Exception):
@@ -100,24 +131,17 @@ def _in_the_way(item: Item, name: str, data: bytes, task: Task) -> Fault | None:
     return None
 
 
-def _outcome(
-    item: Item,
-    task: Task,
-    status: str,
-    drawn: Made | None = None,
-    files: Mapping[str, str] | None = None,
-    problems: Sequence[Fault] = (),
-) -> Outcome:
+def _outcome(item: Item, task: Task, of: Prepared) -> Outcome:
     return Outcome(
         row=item.row,
         part=item.part,
         name=item.name,
         quantity=item.quantity,
-        status=status,
-        files=files or {},
-        findings=tuple(_findings(drawn)) if drawn else (),
-        problems=tuple(problem_row(fault) for fault in problems),
-        measures=_measures(drawn) if drawn else {},
+        status=of.status,
+        files={name: hashlib.sha256(data).hexdigest() for name, data in of.files.items()},
+        findings=tuple(of.findings),
+        problems=tuple(of.problems),
+        measures=of.measures,
         key=key_of(item, task.formats, even_so=task.even_so),
     )
 

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from itertools import islice
 
 from parts.errors import GeometryError
+from parts.sheets import strip
 from parts.sheets.check import faults
 from parts.sheets.layout import Layout, Problem
 from parts.sheets.pack import Ways, pack
@@ -15,6 +16,8 @@ from parts.sheets.stock import Stock
 
 CELLS = 120_000
 """Of the largest sheet for a first layout: 5 mm on one of 1220 by 2440 mm."""
+_BY_CELLS, _BY_CELLS_S = 0.15, 5.0
+"""Share of the time, and most of it, for other orders where there is a solver of strips to go on from the best."""
 _FINER = (0.5, 0.35)
 """Sizes of later cells in that of the first."""
 
@@ -58,8 +61,13 @@ def lay_out(problem: Problem, seconds: float, better: Callable[[Layout], None] =
     better(best)
     if seconds <= 0 or not best.sheets:
         return best
-    for layout in _others(problem, end):
+    by_cells = min(_BY_CELLS * seconds, _BY_CELLS_S) if strip.is_there() else seconds
+    for layout in _others(problem, end - seconds + by_cells):
         if layout.cost < best.cost and not any(faults(problem, layout)):
+            best = layout
+            better(best)
+    if strip.is_there():
+        for layout in strip.shorter(problem, best, end):
             best = layout
             better(best)
     return best

@@ -17,7 +17,7 @@ import platformdirs
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from parts.data import UnknownEntry, read, said
+from parts.data import UnknownEntry, parse, read, said
 from parts.errors import DataError
 from parts.shop.schema import ShopData, UsualData
 from parts.shop.tree import ALIASES, BUILT_IN, as_table, own_over_builtin
@@ -30,13 +30,15 @@ _Path: TypeAlias = tuple[str, ...]
 class Edition(NamedTuple):
     """Which state of the shop's own file numbers are from: the key of every cache over them.
 
-    `inode` tells two files apart that took each other's place within one tick of the file system's clock.
+    `inode` tells two files apart that took each other's place within one tick of the file system's clock. `text` is
+    what is in the file where that is on another machine, and None where it is read from here.
     """
 
     path: str
     modified_ns: int
     size: int
     inode: int = 0
+    text: str | None = None
 
 
 BUILT_IN_EDITION = Edition("", 0, 0)
@@ -62,6 +64,27 @@ def held() -> Iterator[None]:
         DataError: as by `edition`.
     """
     token = _held.set(edition())
+    try:
+        yield
+    finally:
+        _held.reset(token)
+
+
+def carried() -> Edition:
+    """Return the shop's own file as it is now with what is in it, for other machines to draw by.
+
+    Raises:
+        DataError: as by `edition`, or the file is unusable.
+    """
+    at = edition()
+    load(at)
+    return at._replace(text=Path(at.path).read_text("utf-8-sig")) if at.path else at
+
+
+@contextmanager
+def held_as(at: Edition) -> Iterator[None]:
+    """Take the numbers of another machine within, as it carried them here."""
+    token = _held.set(at)
     try:
         yield
     finally:
@@ -135,10 +158,16 @@ def load(at: Edition) -> ShopData:
     Raises:
         DataError: the shop's own file can't be read, or holds something unusable.
     """
-    found = checked(read(Path(at.path)) if at.path else {})
+    found = checked(_own(at))
     if isinstance(found, ShopData):
         return found
     raise DataError(f"{at.path or BUILT_IN}: {found[0].sentence}.")
+
+
+def _own(at: Edition) -> dict[str, Any]:
+    if at.text is not None:
+        return parse(at.text, at.path)
+    return read(Path(at.path)) if at.path else {}
 
 
 def usual() -> UsualData:

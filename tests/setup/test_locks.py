@@ -1,12 +1,13 @@
 """The locks: every package pinned, each lock in the next, nothing forgotten."""
 
 import re
+from itertools import pairwise
 
 import pytest
 
-from tests.setup.trees import PAGE, ROOT, SOLIDS, TESTS
+from tests.setup.trees import CLUSTER, PAGE, ROOT, SOLIDS, TESTS
 
-LOCKS = [PAGE, SOLIDS, TESTS]
+LOCKS = [PAGE, SOLIDS, CLUSTER, TESTS]
 
 
 def packages(lock):
@@ -24,7 +25,7 @@ def test_lock_pins_every_package_with_hashes_and_names_no_place(lock):
     assert not re.search(r"://|--index|--find-links|^ *#", text, re.MULTILINE)
 
 
-@pytest.mark.parametrize(("smaller", "larger"), [(PAGE, SOLIDS), (SOLIDS, TESTS)])
+@pytest.mark.parametrize(("smaller", "larger"), list(pairwise(LOCKS)))
 def test_a_lock_holds_the_one_before_it(smaller, larger):
     pins = [{line.split(" ;")[0] for line in packages(lock)} for lock in (smaller, larger)]
     assert pins[0] < pins[1]

@@ -48,6 +48,15 @@ def test_solids_are_brought_when_a_command_asks_for_a_step_file(asked, script, w
 
 
 @pytest.mark.parametrize(
+    "words", [["--scheduler", "tcp://a:1"], ["--scheduler=tcp://a:1"], ["--sched", "a:1"]], ids=str
+)
+def test_a_cluster_is_brought_when_a_batch_asks_for_one(asked, script, words):
+    assert script.main(["batch", "t.csv", *words]) == 0
+    assert script.main(["nest", *words]) == 0
+    assert asked[0] == ["requirements-cluster.lock", "requirements.lock"]
+
+
+@pytest.mark.parametrize(
     ("words", "wanted"), [([], True), (["serve", "--port", "1"], True), (["serve", "--help"], False)]
 )
 def test_the_page_has_them_brought_beside_it(asked, script, words, wanted):

@@ -8,7 +8,8 @@ import sys
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
-PAGE, SOLIDS, TESTS = "requirements.lock", "requirements-solids.lock", "requirements-test.lock"
+PAGE, SOLIDS = "requirements.lock", "requirements-solids.lock"
+CLUSTER, TESTS = "requirements-cluster.lock", "requirements-test.lock"
 SCRIPTS = ("start.py", "setup_environment.py", "setup_troubles.py", "platewright")
 REPORTER = """
 import json, os, sys
@@ -43,7 +44,7 @@ def make_tree(root):
         shutil.copy(ROOT / name, root)
     (root / "webapp" / "__init__.py").touch()
     (root / "webapp" / "cli.py").write_text(REPORTER)
-    for lock in (PAGE, SOLIDS, TESTS):
+    for lock in (PAGE, SOLIDS, CLUSTER, TESTS):
         (root / lock).write_text(f"# {lock}: nothing to fetch\n")
     return root
 

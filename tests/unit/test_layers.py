@@ -52,7 +52,10 @@ WEB_ORDER = """
 """The same of `webapp`: pages and commands don't know each other. The command that serves, and the
 worker that answers, wait for the application inside a function, which is named in AROUND."""
 WEB_LAYER = {name: rank for rank, line in enumerate(WEB_ORDER.strip().splitlines()) for name in line.split()}
-AROUND = {("webapp/commands/serve.py", "webapp.create_app"), ("webapp/workers/answering.py", "webapp.create_app")}
+AROUND = {
+    ("webapp/commands/serve/command.py", "webapp.create_app"),
+    ("webapp/workers/answering.py", "webapp.create_app"),
+}
 LOOSE = {"app", "files", "api", "errors", "cli", "__main__"}
 SPINE = {"cached", "errors", "tolerance", "wanted", "profile", "finding", "record", "part"}
 
@@ -113,11 +116,13 @@ HOMES = {
     "reportlab": ["parts/export/pdf*.py"],
     "platformdirs": ["parts/shop/numbers.py", "parts/truing/history/place.py", "webapp/pages/catalogue/kept.py"],
     "sqlalchemy": ["parts/truing/history/database.py"],
+    "spyrrow": ["parts/sheets/strip/child.py"],
+    "distributed": ["parts/orders/cluster.py"],
     "tomlkit": ["parts/shop/editing/edit.py"],
     "flask": ["webapp/*"],
     "werkzeug": ["webapp/*"],
     "markupsafe": ["webapp/*"],
-    "waitress": ["webapp/commands/serve.py"],
+    "waitress": ["webapp/commands/serve/listening.py"],
 }
 
 

@@ -8,7 +8,7 @@ import subprocess
 import sys
 import threading
 import time
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from werkzeug.serving import make_server
@@ -36,17 +36,20 @@ class Served:
         finally:
             connection.close()
 
-    def workers(self):
-        """The numbers of its workers' processes, where the system tells."""
-        found = []
+    def below(self):
+        """The processes that it started, and those that these started, where the system tells."""
+        parents = {}
         for status in Path("/proc").glob("[0-9]*/status"):
-            try:
-                parent = re.search(r"^PPid:\s*(\d+)", status.read_text(), re.M)
-            except OSError:  # it has ended
-                continue
-            if parent and int(parent[1]) == self.process.pid:
-                found.append(int(status.parent.name))
-        return found
+            with suppress(OSError):  # it has ended
+                parents[int(status.parent.name)] = int(re.search(r"^PPid:\s*(\d+)", status.read_text(), re.M)[1])
+        found = [self.process.pid]
+        for pid in found:
+            found += [child for child, parent in parents.items() if parent == pid]
+        return found[1:]
+
+    def workers(self):
+        """The numbers of its workers' processes."""
+        return [pid for pid in self.below() if b"parts.workers.child" in _command(pid)]
 
     def end(self, by=signal.SIGINT):
         """End it as Ctrl-C does, or by another signal, and return its status."""
@@ -54,11 +57,17 @@ class Served:
         return self.process.wait(LONGEST_S)
 
 
+def _command(pid):
+    with suppress(OSError):
+        return Path(f"/proc/{pid}/cmdline").read_bytes()
+    return b""
+
+
 @contextmanager
-def served(**environment):
+def served(*words, **environment):
     """Serve the page within."""
     process = subprocess.Popen(
-        [sys.executable, "-m", "webapp", "serve", "--no-browser", "--port", "0"],
+        [sys.executable, "-m", "webapp", "serve", "--no-browser", "--port", "0", *words],
         cwd=ROOT, stdout=subprocess.PIPE, text=True, env={**os.environ, **environment}, preexec_fn=_take_interrupts,
     )  # fmt: skip
     try:

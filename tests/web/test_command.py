@@ -16,7 +16,7 @@ from tests import library
 from tests.depth import one_in
 from webapp import commands
 from webapp.cli import main
-from webapp.commands import serve
+from webapp.commands.serve import listening
 
 SLUGS = list(parts.templates())
 DRAW = ["draw", "gusset-triangle"]
@@ -417,32 +417,40 @@ def test_a_port_beyond_the_last_is_a_sentence(capsys):
     [("127.0.0.1", "http://127.0.0.1:80/"), ("0.0.0.0", "http://127.0.0.1:80/"), ("::", "http://[::1]:80/")],
 )
 def test_the_address_to_open(host, address):
-    assert serve.address_of(host, 80) == address
+    assert listening.address_of(host, 80) == address
 
 
 def test_serve_says_where_it_is_and_opens_the_browser(monkeypatch, capsys):
     opened = []
-    monkeypatch.setattr("webbrowser.open", opened.append)
-    monkeypatch.setattr(serve, "_run", lambda server: server.close())
+    monkeypatch.setattr("webapp.commands.serve.command._open", opened.append)
+    monkeypatch.setattr("webapp.commands.serve.served.answer", lambda app, listening, proxy: listening.close())
     assert main(["serve", "--port", "0"]) == 0
     out = capsys.readouterr().out
     assert out.startswith("Platewright is at http://127.0.0.1:")
-    assert out.split()[3] in opened or not opened  # the browser is asked on a thread of its own
+    assert out.split()[3:4] == opened
     assert io.StringIO(out).readline().endswith("(Ctrl-C ends it).\n")
 
 
 def test_what_is_loaded_when_serving_starts_is_collected_no_more():
-    frozen = []
-
-    class Server:
-        def run(self):
-            frozen.append(gc.get_freeze_count())
-
     try:
-        serve._run(Server())
+        listening.keep_loaded()
+        assert gc.get_freeze_count() > 10_000
     finally:
         gc.unfreeze()
-    assert frozen[0] > 10_000
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["--processes", "0"], "--processes: 0: must be 1 to 64; one a core is best, "),
+        (["--processes", "65"], "--processes: 65: must be 1 to 64; one a core is best, "),
+        (["--proxy", "front"], "proxy: front: isn't an address in numbers, such as 127.0.0.1; or say any, where only"),
+    ],
+    ids=" ".join,
+)
+def test_what_serve_is_given_wrongly_is_a_sentence(words, said, capsys):
+    assert main(["serve", "--no-browser", "--port", "0", *words]) == 2
+    assert capsys.readouterr().err.startswith(said)
 
 
 def test_every_command_stands_in_a_module_of_its_name():

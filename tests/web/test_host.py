@@ -48,3 +48,11 @@ def test_a_name_that_whoever_serves_the_page_says_is_answered():
     asked = [("cutter.fernhollow.example:8765", 200), ("192.168.1.9", 200), ("fernhollow.example", 403)]
     for host, status in asked:
         assert client.get("/", headers={"Host": host}).status_code == status
+
+
+def test_a_page_behind_a_proxy_is_one_that_others_reach():
+    """Whatever it listens on: its numbers can only be read, but by whoever is let in with --shop-edits."""
+    for edits, status in ((False, 403), (True, 200)):
+        client = create_app({"PROXIED": True, "SHARED_SHOP_EDITS": edits}).test_client()
+        answer = client.post("/shop", headers={"Sec-Fetch-Site": "same-origin"})
+        assert (answer.status_code == 403) == (status == 403)

@@ -2,6 +2,7 @@
 
 import json
 import os
+import signal
 import socket
 import threading
 import time
@@ -27,11 +28,11 @@ SLOWEST_S = 2.0
 HEAVIEST = ("hatch", "circles in circles")
 
 
-@pytest.fixture(scope="module")
-def started(tmp_path_factory):
+@pytest.fixture(scope="module", params=["2", "1"] if DEEP else ["2"])
+def started(tmp_path_factory, request):
     """A page for all tests here, started without its file of numbers, and where that would be; Ctrl-C ends it."""
     own = tmp_path_factory.mktemp("served") / "shop.toml"
-    with served(PLATEWRIGHT_SHOP=str(own)) as page:
+    with served("--processes", request.param, "--proxy", "127.0.0.1", PLATEWRIGHT_SHOP=str(own)) as page:
         yield page, own
         assert_answers_and_ends_amid_checks(page)
 
@@ -88,6 +89,60 @@ def test_what_takes_too_much_or_finds_a_full_queue_is_said_and_nothing_is_lost()
     assert 'name="kept_name" value="plate.dxf"' in page.text
     assert_refusal(post(client, PLATE, address="/check.json", thickness="6"), 422, "file")
     pool.close()
+
+
+def test_what_one_process_is_told_no_other_has_to_know(page):
+    """A file and a check carry all they need, whichever process is free to answer."""
+    body, headers = form(PLATE, thickness="6")
+    for asked in (("GET", "/parts/gusset-triangle.dxf?leg_a=120", None, None), ("POST", "/check.json", body, headers)):
+        answers = {page.ask(*asked)[::2] for _ in range(several(5, 50))}
+        assert [status for status, _ in answers] == [200]
+
+
+def test_however_many_ask_at_once_there_are_no_more_workers_than_cores(page):
+    body, headers = form(PLATE, thickness="6")
+    statuses, most = [], []
+
+    def ask():
+        statuses.append(page.ask("POST", "/check.json", body, headers)[0])
+        most.append(len(page.workers()))
+
+    asking = [threading.Thread(target=ask) for _ in range(12)]
+    for thread in asking:
+        thread.start()
+    for thread in asking:
+        thread.join()
+    assert {200} <= set(statuses) <= {200, 503}
+    assert max(most) <= (os.cpu_count() or 1) + 1  # that of solids
+
+
+def test_a_process_that_is_killed_is_started_again(page, request):
+    """The one that lends workers, and those that answer."""
+    if request.node.callspec.params.get("started") == "1":
+        pytest.skip("there is but one")
+    body, headers = form(PLATE, thickness="6")
+    for which in range(several(2, 3)):
+        before = children(page.process.pid)
+        os.kill(before[which], signal.SIGKILL)
+        wait_for(lambda before=before: len(set(children(page.process.pid)) - set(before)) == 1)
+        with suppress(OSError, HTTPException):  # what had been taken by the one that is gone
+            assert page.ask("POST", "/check.json", body, headers)[0] == 200
+        assert page.ask("POST", "/check.json", body, headers)[0] == 200
+        assert len(children(page.process.pid)) == 3
+
+
+def test_a_proxy_is_believed_whom_it_asks_for(page, client):
+    """What reaches the page by a proxy comes from other machines; without one, nobody's word is taken."""
+    strange = {"X-Forwarded-Host": "strange.example"}
+    assert page.ask("GET", "/parts/gusset-triangle", headers=strange)[0] == 403
+    assert client.get("/parts/gusset-triangle", headers=strange).status_code == 200
+    own = {"Origin": "https://localhost", "X-Forwarded-Proto": "https", "X-Forwarded-Host": "localhost"}
+    status, _, said = page.ask("POST", "/shop", b"", own)
+    assert (status, b"because the page is served to other machines too" in said) == (403, True)
+
+
+def children(pid):
+    return [int(one) for one in Path(f"/proc/{pid}/task/{pid}/children").read_text().split()]
 
 
 def test_half_sent_requests_keep_nobody_waiting(page):

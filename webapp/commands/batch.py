@@ -8,7 +8,7 @@ from pathlib import Path
 
 from parts.errors import Problem, Refused, did_you_mean
 from parts.export import FORMATS
-from parts.orders import STOPPED, Batch, Task, read_items, run_batch
+from parts.orders import STOPPED, Batch, Outcome, Task, in_processes, on_cluster, read_items, run_batch
 from parts.tables import Fault
 from parts.units import format_time
 from webapp.commands.console import own_table, tell, whole_number
@@ -27,6 +27,7 @@ def declare(command: argparse.ArgumentParser) -> None:
     command.add_argument("-o", "--output", required=True, metavar="FOLDER", help="where the files and the report go")
     command.add_argument("--format", default="dxf", metavar="dxf,pdf", help="one format or several; dxf unless said")
     command.add_argument("--workers", type=whole_number, default=1, metavar="N", help="processes; 1 unless said")
+    command.add_argument("--scheduler", metavar="ADDRESS", help="of a running cluster of Dask, such as tcp://host:8786")
     command.add_argument("--replace", action="store_true", help="exchange files in the folder that differ")
     command.add_argument("--even-so", action="store_true", help="write files despite a stop finding")
     command.set_defaults(run=run)
@@ -38,10 +39,12 @@ def run(request: argparse.Namespace) -> int:
     if not 1 <= request.workers <= _MOST_WORKERS:
         message = f"must be 1 to {_MOST_WORKERS}; as many as there are cores is fastest, {os.cpu_count()} here."
         raise Refused((Problem("workers", str(request.workers), message),))
+    by = on_cluster(request.scheduler) if request.scheduler is not None else in_processes(request.workers)
     table, folder = own_table(request.table)
     ordered = read_items(table, folder)
     task = Task(_folder(request.output), formats, request.even_so, request.replace)
-    batch = run_batch(ordered, task, request.workers, _Told())
+    del table
+    batch = run_batch(ordered, task, by, _Told())
     _tell(batch, request.output)
     return batch.exit_status
 
@@ -65,21 +68,26 @@ def _folder(output: str) -> Path:
 
 
 def _tell(batch: Batch, output: str) -> None:
+    written = others = 0
     for outcome in batch.outcomes:
-        for problem in outcome.problems:
-            tell(str(Fault(outcome.row, problem["column"], problem["value"], problem["message"])))
-        for finding in outcome.findings:
-            if finding["severity"] == "stop":
-                said = f"{finding['severity']}: {finding['rule']}: {finding['message']} {finding['remedy']}"
-                tell(f"row {outcome.row}: {outcome.name}: {said}")
-        if outcome.status == STOPPED:
-            tell(f"row {outcome.row}: {outcome.name}: not written; mend what stops it, or say --even-so.")
-    written = sum(len(outcome.files) for outcome in batch.outcomes)
+        _tell_of(outcome)
+        written += len(outcome.files)
+        others += not outcome.files
     there = f", {batch.there_already} parts made before" if batch.there_already else ""
-    others = len([outcome for outcome in batch.outcomes if not outcome.files])
     without = f"; {others} part{'' if others == 1 else 's'} without" if others else ""
     files = f"{written} file{'' if written == 1 else 's'}"
     sys.stdout.write(f"{output}: {files}{there}{without}; report.csv, report.json\n")
+
+
+def _tell_of(outcome: Outcome) -> None:
+    for problem in outcome.problems:
+        tell(str(Fault(outcome.row, problem["column"], problem["value"], problem["message"])))
+    for finding in outcome.findings:
+        if finding["severity"] == "stop":
+            said = f"{finding['severity']}: {finding['rule']}: {finding['message']} {finding['remedy']}"
+            tell(f"row {outcome.row}: {outcome.name}: {said}")
+    if outcome.status == STOPPED:
+        tell(f"row {outcome.row}: {outcome.name}: not written; mend what stops it, or say --even-so.")
 
 
 class _Told:

@@ -8,15 +8,17 @@ hold are an address in numbers and localhost; others that this machine goes by, 
 """
 
 import socket
+from collections.abc import Mapping
 from ipaddress import ip_address
+from typing import Any
 from urllib.parse import urlsplit
 
 from flask import current_app, request
 from werkzeug.exceptions import Forbidden
 
-DEFAULTS = {"LISTENS_ON": "127.0.0.1", "SHARED_SHOP_EDITS": False, "NAMES": ()}
-"""Settings of the application: the host it is served on, whether other machines may change the shop's file, and by
-which other names this machine is known."""
+DEFAULTS = {"LISTENS_ON": "127.0.0.1", "SHARED_SHOP_EDITS": False, "NAMES": (), "PROXIED": False}
+"""Settings of the application: the host it is served on, whether other machines may change the shop's file, by which
+other names this machine is known, and whether a proxy asks in the name of others."""
 
 NUMBERS, HISTORY = "your numbers", "your tables' history"
 """What is guarded, as it is called on the page."""
@@ -88,8 +90,14 @@ def may_change() -> bool:
 
 def is_shared() -> bool:
     """Whether other machines can reach the page."""
-    host = str(current_app.config["LISTENS_ON"]).lower()
-    return host != "localhost" and not (_is_number(host) and ip_address(host).is_loopback)
+    return is_shared_by(current_app.config)
+
+
+def is_shared_by(settings: Mapping[str, Any]) -> bool:
+    """Whether other machines can reach the page, with these settings: by a proxy, or by where it listens."""
+    host = str(settings["LISTENS_ON"]).lower()
+    is_here = host == "localhost" or (_is_number(host) and ip_address(host).is_loopback)
+    return bool(settings["PROXIED"]) or not is_here
 
 
 def _names() -> set[str]:

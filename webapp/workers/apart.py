@@ -9,13 +9,14 @@ from flask import Response, current_app, g, request
 from flask.typing import ResponseReturnValue
 
 from parts.errors import Overrun
-from parts.workers import Pool
+from parts.workers import Borrowed, Pool
 
 CHECKS, SOLIDS = "checks", "solids"
+KINDS = (CHECKS, SOLIDS)
 """The kinds of workers."""
 POOLS = "POOLS"
 """The setting of the application with its workers by kind; without it, it answers everything by itself."""
-_SETTINGS = ("LISTENS_ON", "SHARED_SHOP_EDITS", "NAMES")
+_SETTINGS = ("LISTENS_ON", "SHARED_SHOP_EDITS", "NAMES", "PROXIED")
 
 View: TypeAlias = Callable[..., ResponseReturnValue]
 
@@ -52,7 +53,7 @@ def apart(kind: str, *, most: int, when: Callable[..., bool] = lambda **_: True)
     def answered_apart(view: View) -> View:
         @wraps(view)
         def answered(**values: object) -> ResponseReturnValue:
-            pool: Pool | None = current_app.config.get(POOLS, {}).get(kind)
+            pool: Pool | Borrowed | None = current_app.config.get(POOLS, {}).get(kind)
             if pool is None or (request.content_length or 0) > most or not when(**values):
                 return view(**values)
             try:
