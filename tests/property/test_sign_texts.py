@@ -1,7 +1,7 @@
 """Signs of many texts in every face: whole, held by bridges wide enough, true to the face, without a `stop`.
 
-An everyday run draws one text in every other face; a deep one 500 in each, of words, of any characters that the face has,
-of one letter, of what is hard to hold, and as long as a text may be.
+An everyday run draws one text in every other face; a deep one 500 in each, of words, of any characters that the face
+has, of one letter, of what is hard to hold, and as long as a text may be.
 """
 
 import math
@@ -44,7 +44,6 @@ HARD = (
     "Q",
     "g",
     "§",
-    "®",
     "1/2",
     "0.0",
     "O|O",
@@ -77,8 +76,8 @@ def text_of(number, word):
 
 @cache
 def drawn(word):
-    """The letters, figures and signs that a face has, one character each and no mark that joins another."""
-    kinds = ("Lu", "Ll", "Nd", "Po", "Pd", "Ps", "Pe", "Pi", "Pf", "Sm", "Sc", "So")
+    """The letters, figures and signs that a face has, as high as these are: no small ones, no marks."""
+    kinds = ("Lu", "Ll", "Nd", "Po", "Pd", "Ps", "Pe", "Pi", "Pf", "Sm", "Sc")
     return [chr(c) for c in sorted(face(word).files[0].characters) if unicodedata.category(chr(c)) in kinds]
 
 
@@ -122,8 +121,8 @@ def numbers():
 
 def asked(number, word):
     corners = ("sharp", "round")[(number + words().index(word)) % 2]
-    text = text_of(number, word)
-    return {"text": text, "font": word, "cap_height": CAP, "tie": TIE, "corners": corners, **LARGE}
+    tie = 0 if number % 3 == 1 else TIE
+    return {"text": text_of(number, word), "font": word, "cap_height": CAP, "tie": tie, "corners": corners, **LARGE}
 
 
 def checked(slug, values):
@@ -134,7 +133,7 @@ def checked(slug, values):
     segments = [segment for loop in part.profile.boundary for segment in loop.segments]
     assert all(isinstance(segment, Line | Arc) for segment in segments), values
     chosen = template(slug).parameters.read(values)
-    assert all(bridge.width_mm >= TIE for bridge in chosen.made.bridges), values
+    assert all(bridge.width_mm >= chosen.bridge >= TIE for bridge in chosen.made.bridges), values
     return chosen
 
 
