@@ -78,7 +78,7 @@ def _loops(rings: Sequence[Floats], fit: Fit, share: float) -> list[_Made | None
     tolerance, corner = share * fit.tolerance_mm - DROPPED_MM, math.radians(fit.corner_deg)
     points = [cleaned(ring) for ring in rings]
     made = [_whole(ring, tolerance, corner) for ring in points]
-    parts = [[] if one else split(ring, corner, tolerance) for one, ring in zip(made, points, strict=True)]
+    parts = [[] if one else split(ring, corner, tolerance, fit.flat_mm) for one, ring in zip(made, points, strict=True)]
     spans = [part for row in parts for part in row if isinstance(part, Span)]
     arcs = iter(_arcs(spans, tolerance))
     found = []

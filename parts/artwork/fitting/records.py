@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from parts.artwork.fitting.shares import Outline, Slowing, short_share, slow_share
+from parts.artwork.metal import FLAT_MM
 from parts.geometry import Loop
 
 
@@ -13,11 +14,14 @@ class Fit:
     `tolerance_mm` is how far they may be from the outline; corners that turn by more than `corner_deg` stay corners.
     `blur_mm` says that the points are noisy, and how much: 0 of outlines that are drawn, the size of a pixel of
     pictures. Of these, corners are put back where both sides meet, up to 2.5 blurs from the rounded contour.
+    `flat_mm` is how far chords of outlines that are drawn may be from the curves that they stand for: those that were
+    made larger are further off.
     """
 
     tolerance_mm: float = 0.05
     corner_deg: float = 20.0
     blur_mm: float = 0.0
+    flat_mm: float = FLAT_MM
 
 
 @dataclass(frozen=True, slots=True)

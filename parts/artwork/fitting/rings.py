@@ -97,7 +97,9 @@ def corners(ring: Floats, turned: Floats, corner_rad: float, tolerance: float) -
     return found
 
 
-def straight_edges(ring: Floats, turned: Floats, corner: NDArray[np.bool_], tolerance: float) -> NDArray[np.bool_]:
+def straight_edges(
+    ring: Floats, turned: Floats, corner: NDArray[np.bool_], tolerance: float, flat: float = FLAT_MM
+) -> NDArray[np.bool_]:
     """Return which edges, by their starts, were drawn straight.
 
     A chord of an arc that turns by t at its ends bows by an eighth of its length times t. More than the tolerance
@@ -109,15 +111,15 @@ def straight_edges(ring: Floats, turned: Floats, corner: NDArray[np.bool_], tole
     bow_start = np.where(free, np.inf, length * turn / 8)
     bow_end = np.where(_after(free), np.inf, length * _after(turn) / 8)
     alone = (long_start | free) & (long_end | _after(free))
-    sharper = alone & (np.maximum(bow_start, bow_end) > FLAT_MM / 2)
+    sharper = alone & (np.maximum(bow_start, bow_end) > flat / 2)
     return np.asarray((np.minimum(bow_start, bow_end) > tolerance) | sharper)
 
 
-def split(ring: Floats, corner_rad: float, tolerance: float) -> list[Span | Straight]:
+def split(ring: Floats, corner_rad: float, tolerance: float, flat: float = FLAT_MM) -> list[Span | Straight]:
     """Return a cleaned ring as spans and straight edges, each starting where the one before it ends."""
     n, turned = len(ring), turns(ring)
     corner = corners(ring, turned, corner_rad, tolerance)
-    straight = straight_edges(ring, turned, corner, tolerance)
+    straight = straight_edges(ring, turned, corner, tolerance, flat)
     stays = np.flatnonzero(corner | straight | _before(straight))
     if not len(stays):
         return [Span(np.vstack([ring, ring[:1]]), None, None, closed=True)]

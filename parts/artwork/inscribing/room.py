@@ -20,6 +20,8 @@ _KEPT = 4
 _ENOUGH = 0.97
 # Of the largest there is: a place as large as that nearer to the middle looks better.
 _ROUNDS = 4
+_AT_ONCE = 50_000
+# Pairs of a point and a chord that are measured in one go: what fits in a processor's cache.
 
 Floats = NDArray[np.float64]
 
@@ -89,18 +91,23 @@ def _scales(points: Floats, edges: Floats, region: shapely.Geometry, size: Float
     """How large a square about each point may be, 0 outside."""
     inside = shapely.contains_xy(region, *(points * size).T)
     found = np.zeros(len(points))
-    for i in np.flatnonzero(inside):
-        found[i] = _nearest(points[i], edges)
+    within = points[inside]
+    at_once = max(1, _AT_ONCE // len(edges))
+    rows = [_nearest(within[i : i + at_once], edges) for i in range(0, len(within), at_once)]
+    found[inside] = np.concatenate([*rows, np.empty(0)])
     return found
 
 
-def _nearest(point: Floats, edges: Floats) -> float:
-    """The distance to the nearest chord by the larger coordinate: least at an end, or where both are alike or one 0."""
-    ax, ay = edges[:, 0] - point[0], edges[:, 1] - point[1]
+def _nearest(points: Floats, edges: Floats) -> Floats:
+    """The distance of each point to its nearest chord by the larger coordinate.
+
+    It is least at an end of a chord, or where both coordinates are alike or one is 0.
+    """
+    ax, ay = edges[:, 0] - points[:, :1], edges[:, 1] - points[:, 1:]
     dx, dy = edges[:, 2] - edges[:, 0], edges[:, 3] - edges[:, 1]
     least = np.minimum(np.maximum(abs(ax), abs(ay)), np.maximum(abs(ax + dx), abs(ay + dy)))
     for over, under in ((-ax, dx), (-ay, dy), (ay - ax, dx - dy), (-ay - ax, dx + dy)):
-        with np.errstate(divide="ignore", invalid="ignore"):
-            t = np.clip(np.nan_to_num(over / under, nan=0.0, posinf=0.0, neginf=0.0), 0.0, 1.0)
+        t = np.clip(np.divide(over, under, out=np.zeros_like(over), where=under != 0), 0.0, 1.0)
         least = np.minimum(least, np.maximum(abs(ax + t * dx), abs(ay + t * dy)))
-    return float(least.min())
+    nearest: Floats = least.min(axis=1)
+    return nearest

@@ -7,7 +7,7 @@ Source of the format: "The TopoJSON Format Specification", 2.1 (arcs, transform)
 
 import gzip
 import json
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -22,8 +22,16 @@ _MAPS = (("countries-10m.json.gz", "countries"), ("states-10m.json.gz", "states"
 
 
 @cache
-def _topology(file: str) -> Any:  # noqa: ANN401 - as JSON has it
-    return json.loads(gzip.decompress((_FOLDER / file).read_bytes()))
+def _halves(file: str) -> tuple[Any, list[bytes]]:
+    """The map but for its arcs, and the text of each arc: they are nearly all of it, and a place has few of them.
+
+    The list of arcs is the last of that name in the files as they are shipped, and begins with an arc.
+    """
+    whole = gzip.decompress((_FOLDER / file).read_bytes())
+    name, first, last = b'"arcs":', b"[[[", b"]]]"
+    start = whole.rindex(name + first) + len(name)
+    end = whole.index(last, start) + len(last)
+    return json.loads(whole[:start] + b"[]" + whole[end:]), whole[start + 3 : end - 3].split(b"]],[[")
 
 
 @cache
@@ -31,7 +39,7 @@ def shapes() -> dict[tuple[str, str], Any]:
     """Return what each map has of each place, by the map and the name that the map gives it."""
     found: dict[tuple[str, str], Any] = {}
     for file, layer in _MAPS:
-        for shape in _topology(file)["objects"][layer]["geometries"]:
+        for shape in _halves(file)[0]["objects"][layer]["geometries"]:
             if shape["type"] in ("Polygon", "MultiPolygon"):
                 found[layer, shape["properties"]["name"]] = shape
     return found
@@ -49,19 +57,21 @@ def _twice_area(ring: Degrees) -> float:
 
 def polygons(layer: str, name: str) -> list[list[Degrees]]:
     """Return the polygons of a place: of each its outer ring and then its holes, not closed."""
-    shape, topology = shapes()[layer, name], _topology({of: file for file, of in _MAPS}[layer])
+    shape, file = shapes()[layer, name], {of: file for file, of in _MAPS}[layer]
     parts = [shape["arcs"]] if shape["type"] == "Polygon" else shape["arcs"]
-    return [[_ring(topology, ring) for ring in part] for part in parts]
+    return [[_ring(file, ring) for ring in part] for part in parts]
 
 
-def _ring(topology: Any, arcs: list[int]) -> Degrees:  # noqa: ANN401 - as JSON has it
+def _ring(file: str, arcs: list[int]) -> Degrees:
     """The points of arcs one after the other; -1 - i is arc i walked backwards."""
-    walked = [_arc(topology, i)[:-1] if i >= 0 else _arc(topology, ~i)[:0:-1] for i in arcs]
+    walked = [_arc(file, i)[:-1] if i >= 0 else _arc(file, ~i)[:0:-1] for i in arcs]
     return np.concatenate(walked)
 
 
-def _arc(topology: Any, index: int) -> Degrees:  # noqa: ANN401 - as JSON has it
+@lru_cache(maxsize=1024)
+def _arc(file: str, index: int) -> Degrees:
+    (topology, arcs) = _halves(file)
     transform = topology["transform"]
-    steps = np.array(topology["arcs"][index], dtype=np.float64)
+    steps = np.array(json.loads(b"[[" + arcs[index] + b"]]"), dtype=np.float64)
     points: Degrees = np.cumsum(steps, axis=0) * transform["scale"] + transform["translate"]
     return points

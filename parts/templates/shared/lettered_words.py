@@ -64,8 +64,8 @@ def tie_for(cap: float, thickness: float) -> float:
 
 def ease_for(cap: float, thickness: float) -> tuple[float, float]:
     """Return the radii of the corners of what is cut and of points of metal, mm: sharper ones a jet can't cut."""
-    least = max(EASE_OF_THICKNESS * thickness, LEAST_EASE) + Fit().tolerance_mm
-    return min(least, EASE_OF_CAP * cap), min(least, BLUNT_OF_CAP * cap)
+    least, off = max(EASE_OF_THICKNESS * thickness, LEAST_EASE), Fit().tolerance_mm
+    return min(least + off, EASE_OF_CAP * cap), min(least + 3 * off, BLUNT_OF_CAP * cap)
 
 
 def word_problems(p: Worded) -> Iterator[Problem]:

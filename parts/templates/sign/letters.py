@@ -73,7 +73,7 @@ class SignLetters(Lettering):
 
     def set_at(self, cap: float) -> Layout | None:
         """Return the text as set with capitals of a height: on bars each line stands on the bar of the next."""
-        gap, clear, overlap, apart = self.line_gap, 0.15, 0.0, self.apart / cap
+        gap, clear, overlap, apart = self.line_gap, 0.15, 0.0, self.apart_at(cap) / cap
         if self.join in ("bar", "rails"):
             gap, clear = self.bar_at(cap) / cap - 2 * SINK, -0.3
         elif self.join == "ring":
@@ -174,9 +174,10 @@ class SignLetters(Lettering):
         letters = lettered(lines, cap, self.text_middle)
         eyes = [disc(at, self.hole / 2 + self.eye) for at in self.eyes_at(cap, lines)]
         parts = [*letters.glyphs, *self.bars_at(cap, lines), *eyes]
-        whole = laid_over(parts, self.tie, GAP_MM) if self.tie else metal_from(shapely.union_all(parts))
-        least = max(self.tie, HOLE_THICKNESSES * self.thickness) if self.tie else 0.0
-        steps = replace(self.steps("one"), open_mm=least, gap_mm=GAP_MM if self.tie else 0.0)
+        bridge = self.bridge
+        whole = laid_over(parts, bridge, GAP_MM) if bridge else metal_from(shapely.union_all(parts))
+        least = max(bridge, HOLE_THICKNESSES * self.thickness) if bridge else 0.0
+        steps = replace(self.steps("one"), open_mm=least, gap_mm=GAP_MM if bridge else 0.0)
         return made(without_small(whole, parts, least), steps, parts)
 
     def layout_problems(self) -> Iterator[Problem]:

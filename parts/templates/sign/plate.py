@@ -80,21 +80,25 @@ class SignPlate(Lettering):
 
     def border_in_at(self, cap: float) -> float:
         """Return how far in the border begins."""
-        return self.border_in or self.web + BORDER_IN * cap
+        return self.border_in or self.web_at(cap) + BORDER_IN * cap
 
     @property
     def web(self) -> float:
-        """The least metal between two cuts, mm: a bridge's width, and something where there are none."""
-        return max(self.tie, 1.0)
+        """The least metal between two cuts, mm."""
+        return self.web_at(self.cap)
+
+    def web_at(self, cap: float) -> float:
+        """Return the least metal between two cuts, mm: a bridge's width, and something where there are none."""
+        return max(self.bridge_at(cap), 1.0)
 
     def hole_in_at(self, cap: float) -> float:
         """Return how far in the centres of the holes are."""
-        nice = self.band_at(cap) + max(1.25 * self.hole, self.hole / 2 + 1.5 * self.web)
+        nice = self.band_at(cap) + max(1.25 * self.hole, self.hole / 2 + 1.5 * self.web_at(cap))
         return self.hole_in or max(nice, self.least_hole_in(cap))
 
     def least_hole_in(self, cap: float) -> float:
         """Return how far in the centres of the holes have to be at least, for metal to stay around them."""
-        keep, diagonal = self.band_at(cap) + self.hole / 2 + self.web, math.sqrt(2)
+        keep, diagonal = self.band_at(cap) + self.hole / 2 + self.web_at(cap), math.sqrt(2)
         if self.holes != "corners":
             return keep
         if self.shape == "scalloped":
@@ -103,16 +107,16 @@ class SignPlate(Lettering):
 
     def least_margin(self, cap: float) -> float:
         """Return the least margin that keeps letters off border, corners and holes."""
-        keep = self.band_at(cap) + self.web
+        keep = self.band_at(cap) + self.web_at(cap)
         corner, diagonal = self.corner_used, math.sqrt(2)
         if self.shape in ("rounded", "shield"):
             keep = max(keep, corner - (corner - keep) / diagonal)
         if self.shape == "scalloped":
             keep = max(keep, (corner + keep) / diagonal)
         if self.holes == "top":
-            return max(keep, self.hole_in_at(cap) + self.hole / 2 + self.web)
+            return max(keep, self.hole_in_at(cap) + self.hole / 2 + self.web_at(cap))
         if self.holes == "corners":
-            return max(keep, self.hole_in_at(cap) + (self.hole / 2 + self.web) / diagonal)
+            return max(keep, self.hole_in_at(cap) + (self.hole / 2 + self.web_at(cap)) / diagonal)
         return keep
 
     @property
@@ -129,7 +133,7 @@ class SignPlate(Lettering):
         """Return width and height of the letters with their margin."""
         margin, beside = self.margin_at(cap), 0.0
         if self.holes == "sides":
-            beside = max(self.hole_in_at(cap) + self.hole / 2 + self.web - margin, 0.0)
+            beside = max(self.hole_in_at(cap) + self.hole / 2 + self.web_at(cap) - margin, 0.0)
         return lines.width * cap + 2 * (margin + beside), lines.height * cap + 2 * margin
 
     def size_at(self, cap: float, lines: Layout) -> tuple[float, float]:
@@ -194,7 +198,7 @@ class SignPlate(Lettering):
         if not self.border:
             return shapely.Polygon()
         inset = self.border_in_at(self.cap)
-        if not self.tie:
+        if not self.bridge:
             return ring(plate, inset, self.border)
         at, ends = middle(self.shape, self.size), self.band + self.corner_used
         return gapped(plate, inset, self.border, self.gap, Sides(self.size, at, ends))
@@ -202,7 +206,7 @@ class SignPlate(Lettering):
     @property
     def gap(self) -> float:
         """The width of a bridge over the border: it holds more than a letter's does."""
-        return 2 * self.tie
+        return 2 * self.bridge
 
     def layout_problems(self) -> Iterator[Problem]:
         """Yield why the text can't be set, then what has no room."""

@@ -5,6 +5,7 @@ piece    the figure is the metal: what of it lies apart is tied to the rest
 plate    the figure is cut away: what of the plate would drop out of it is tied to the plate
 """
 
+import math
 from collections.abc import Iterator
 from functools import lru_cache
 
@@ -23,7 +24,8 @@ from parts.artwork import (
 )
 from parts.artwork.pipeline import Fit, Made, Steps, Sturdy, Ties, made
 from parts.cached import cached_property
-from parts.errors import GeometryError, Problem
+from parts.cutting import cut_for
+from parts.errors import GeometryError, Problem, Refused
 from parts.geometry import Arc, Box, Loop, Point, circle, rectangle
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import STOCK, Parameters, choice, length, thickness, trying
@@ -38,9 +40,14 @@ CAUTIONS = (
 OF_SIZE, OF_THICKNESS, THINNEST, NARROWEST = 0.02, 1.05, 1.0, 6.0
 """A bridge's width where it is left open: of the size over all and of the thickness the greater (by eye, and common
 practice: a strip narrower than so many thicknesses burns), some mm; a figure is at least so many times as wide."""
+DETAIL, DETAIL_AT, LARGEST_DETAIL = 4.0, 300.0, 8
+"""The smallest detail in mm where it is left open, of a figure so large in mm over all, and with the root of its size
+(by eye); a figure is at least so many times as wide."""
 _ROUNDS, _CLOSE = 4, 1e-3
 _NECK, _GAP = 0.9, 0.6
 # In smallest details: what rounding off leaves as a neck, and a bridge beside it as a gap, is no narrower.
+_SPLIT_MM = 1e-3
+# Rounding splits each point of a curve in two, so near to each other that the chords between look like drawn edges.
 _FINE = 3000
 # Coasts of more points than this are made coarser first, by what nobody sees.
 
@@ -66,8 +73,8 @@ class Figure(Parameters):
         auto="whole_height",
     )
     detail: float = length(
-        "Smallest detail", default=4, drawn=False, minimum=0, maximum=100, group=FIGURE, moves="free",
-        help="Narrower points and gaps are rounded off or closed; none at 0.",
+        "Smallest detail", default=0, drawn=False, minimum=0, maximum=100, group=FIGURE, moves="free",
+        help="Narrower points and gaps are rounded off or closed. 0: by the size and the process.", auto="smallest",
     )  # fmt: skip
     tie: float = length(
         "Width of the bridges", default=0, minimum=0, maximum=100, group=BRIDGES, moves="free",
@@ -133,6 +140,23 @@ class Figure(Parameters):
         suits = OF_SIZE * (self.overall_width or self.width + 2 * self.around)
         return min(max(suits, OF_THICKNESS * self.thickness, THINNEST), self.width / NARROWEST)
 
+    @property
+    def smallest(self) -> float:
+        """The smallest detail, mm: as asked for, or by the size over all, but none that the process burns away."""
+        if self.detail:
+            return self.detail
+        suits = DETAIL * math.sqrt((self.overall_width or self.overall_height) / DETAIL_AT)
+        return min(max(round(suits, 1), self._standing), self.width / LARGEST_DETAIL)
+
+    @cached_property
+    def _standing(self) -> float:
+        """The detail of which the process leaves necks and gaps, mm; 0 where it can't cut the plate, told elsewhere."""
+        try:
+            cut = cut_for(self.process, self.material, self.thickness)
+        except Refused:
+            return 0.0
+        return max(cut.narrowest_bridge_mm / _NECK, cut.narrowest_slot_mm / _GAP)
+
     @cached_property
     def made(self) -> Made:
         """The loops that are cut, but for the eye's hole, as large as asked for.
@@ -141,7 +165,7 @@ class Figure(Parameters):
             GeometryError: nothing is left.
         """
         ties = Ties(self.bridge * (1 + 2 * _CLOSE), frame="outer" if self.is_plate else "one")
-        mending = Sturdy(_NECK * self.detail, _GAP * self.detail) if self.detail else None
+        mending = Sturdy(_NECK * self.smallest, _GAP * self.smallest)
         return made(self.metal, Steps(ties, mending=mending, fit=self._fit, neck_mm=self.bridge))
 
     @cached_property
@@ -166,7 +190,8 @@ class Figure(Parameters):
     @property
     def _fit(self) -> Fit:
         """Lines and arcs within a twelfth of the smallest detail, which nobody sees."""
-        return Fit(max(self.detail / 12, 0.05), corner_deg=30.0)
+        tolerance = max(self.smallest / 12, 0.05)
+        return Fit(tolerance, corner_deg=30.0, flat_mm=tolerance / 2)
 
     @cached_property
     def figure(self) -> Metal:
@@ -180,7 +205,7 @@ class Figure(Parameters):
         scale = self.width
         found, has, without = self.shape, asked, None
         for _ in range(_ROUNDS):
-            found = _rounded(shapely.to_wkb(affinity.scale(self.shape, scale, scale, origin=(0, 0))), self.detail)
+            found = _rounded(shapely.to_wkb(affinity.scale(self.shape, scale, scale, origin=(0, 0))), self.smallest)
             if not found.geoms:
                 raise GeometryError("No detail of the figure is as large as the smallest asked for.")
             box = self._with_eye(found) if by_height else found.bounds
@@ -262,7 +287,7 @@ class Figure(Parameters):
         yield from (small := list(self.at_least(name, 2 * self.around + 20, "for a figure that can be seen")))
         if small:
             return
-        yield from self.at_most("detail", self.width / 8, "to leave something of a figure so small")
+        yield from self.at_most("detail", self.width / LARGEST_DETAIL, "to leave something of a figure so small")
         yield from self.at_most("tie", self.width / NARROWEST, "beside a figure so small")
 
     def _size_problems(self) -> Iterator[Problem]:
@@ -321,7 +346,7 @@ def sketched(p: Figure, name: str) -> Profile | None:
 
 def _rough(p: Figure) -> tuple[Metal, Point | None]:
     """The figure coarsely, as large as asked for, and the middle of its hanging hole."""
-    shape = rounded_roughly(coarse(p.shape), p.detail / p.width)
+    shape = rounded_roughly(coarse(p.shape), p.smallest / p.width)
     asked = (p.overall_width or p.overall_height) - 2 * p.around
     scale = asked if p.overall_width else asked / shape.bounds[3]
     figure = _at(shape, scale, p.around)
@@ -392,5 +417,5 @@ def _rounded(metal: bytes, detail: float) -> Metal:
     half, quarter = detail / 2, quarter_chords(detail / 2)
     plain = shapely.simplify(shape, detail / 40) if shapely.get_num_coordinates(shape) > _FINE else shape
     closed = shapely.buffer(shapely.buffer(plain, half, quad_segs=quarter), -2 * half, quad_segs=quarter)
-    opened = metal_from(shapely.buffer(closed, half, quad_segs=quarter))
+    opened = metal_from(shapely.simplify(shapely.buffer(closed, half, quad_segs=quarter), _SPLIT_MM))
     return without_specks(opened, 4 * detail**2)

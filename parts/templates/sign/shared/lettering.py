@@ -1,7 +1,8 @@
 """Lettering of signs: the text and its face, its size, what holds what would drop out, and the size over all.
 
 A sign's parameters are `Lettering`. It says how large it is at a cap height (`size_at`); from that follows the cap
-height where the size over all is asked for. Lengths that were typed stand; those left at 0 go with the cap height.
+height where the size over all is asked for. Lengths that were typed stand; those left at 0 go with the cap height, and
+bridges with what the process leaves standing.
 """
 
 import math
@@ -21,8 +22,8 @@ from parts.artwork.glyphs import (
 )
 from parts.artwork.pipeline import Bridge, Fit, Made, Steps, Sturdy, Ties
 from parts.cached import cached_property
-from parts.cutting import Cut
-from parts.errors import GeometryError, Problem
+from parts.cutting import Cut, cut_for
+from parts.errors import GeometryError, Problem, Refused
 from parts.geometry import Point
 from parts.profile import Dimension
 from parts.spec import STOCK, Parameters, Value, angle, choice, length, number, say_least, thickness, trying
@@ -40,7 +41,9 @@ from parts.units import Units, format_length
 
 LETTERING, BRIDGES, OVER_ALL = "Lettering", "Bridges", "Size over all"
 LEAST_CAP = 4.0
-"""The least cap height that follows from a size over all, mm."""
+"""The least cap height that follows from a size over all, mm, whatever the process."""
+BRIDGE_OF_CAP = 1 / 16
+"""A bridge's width where it is left open, in cap heights (by eye)."""
 _LARGE = 1e6
 # A cap height at which letters stand as far apart as the face has them.
 _ROUNDS = 6
@@ -90,9 +93,14 @@ class Lettering(Parameters):
         "Corners of the letters", default="round", choices=("round", "sharp"), group=LETTERING, moves="free",
         help="round: by the thickness, much as a jet leaves them. sharp: as the face has them.",
     )  # fmt: skip
+    islands: str = choice(
+        "What would drop out", default="held", choices=("held", "dropped"), group=BRIDGES, moves="never",
+        help="held: by bridges. dropped: it falls out, as the middle of an O does.",
+    )  # fmt: skip
     tie: float = length(
-        "Width of the bridges", default=5, minimum=0, maximum=100, group=BRIDGES, moves="free",
-        help="Metal left to hold what would drop out; at 0 it drops out.",
+        "Width of the bridges", default=0, minimum=0, maximum=200, group=BRIDGES, moves="free",
+        help="Metal left to hold what would drop out. 0: by the height of the letters and the process.",
+        auto="bridge", when=("islands", "held"),
     )  # fmt: skip
     mending: float = number(
         "Thin places mended", default=0, minimum=0, maximum=1, group=BRIDGES, moves="free",
@@ -100,7 +108,7 @@ class Lettering(Parameters):
     )  # fmt: skip
     bridges: str = words_typed(
         "Bridges moved", default="", characters="abcdefghijklmnopqrstuvwxyz0123456789.:- ", longest=400, group=BRIDGES,
-        help="Each by its name and how far, in breadths of what it holds: 1.1.top:0.2.", when=("tie",),
+        help="Each by its name and how far, in breadths of what it holds: 1.1.top:0.2.", when=("islands", "held"),
     )  # fmt: skip
     overall_width: float = length(
         "Width over all", default=0, minimum=0, maximum=6000, group=OVER_ALL,
@@ -116,14 +124,34 @@ class Lettering(Parameters):
 
         None where an arc has no room for it, or nothing is seen.
         """
-        apart = self.apart / cap
+        apart = self.apart_at(cap) / cap
         chosen = Text(self.text, face(self.font), self.spacing, self.line_gap, self.align, radians(self.curve), apart)
         return laid_out(chosen)
 
+    @cached_property
+    def cut(self) -> Cut | None:
+        """How the process cuts the plate; None where it can't, which is told elsewhere."""
+        try:
+            return cut_for(self.process, self.material, self.thickness)
+        except Refused:
+            return None
+
+    def bridge_at(self, cap: float) -> float:
+        """Return how wide bridges are beside capitals of a height, mm; 0 where nothing is held."""
+        if self.islands == "dropped":
+            return 0.0
+        standing = self.cut.narrowest_bridge_mm if self.cut else self.thickness
+        return self.tie or math.ceil(10 * min(max(BRIDGE_OF_CAP * cap, standing), WIDEST * cap) - 1e-6) / 10
+
     @property
-    def apart(self) -> float:
-        """The least between two letters, mm: a bridge's width, once lines and arcs are fitted to both."""
-        return self.tie + 2 * Fit().tolerance_mm if self.tie else 0.0
+    def bridge(self) -> float:
+        """How wide bridges are, mm: as asked for, or as suits letters and process; 0 where nothing is held."""
+        return self.bridge_at(self.cap)
+
+    def apart_at(self, cap: float) -> float:
+        """Return the least between two letters, mm: a bridge's width, once lines and arcs are fitted to both."""
+        bridge = self.bridge_at(cap)
+        return bridge + 2 * Fit().tolerance_mm if bridge else 0.0
 
     @property
     def lines(self) -> Layout:
@@ -195,11 +223,12 @@ class Lettering(Parameters):
 
     def steps(self, frame: str) -> Steps:
         """Return what is done from metal to loops; `frame` as in `Ties`."""
-        ties = Ties(self.tie + MORE_MM, frame=frame) if self.tie else None  # type: ignore[arg-type]
-        mending = Sturdy(bridge_mm=self.tie or 3.0, kerf_mm=1.5, amount=self.mending) if self.mending else None
+        bridge = self.bridge
+        ties = Ties(bridge + MORE_MM, frame=frame) if bridge else None  # type: ignore[arg-type]
+        mending = Sturdy(bridge_mm=bridge or 3.0, kerf_mm=1.5, amount=self.mending) if self.mending else None
         ease, blunt = ease_for(self.cap, self.thickness) if self.corners == "round" else (0.0, 0.0)
         blunt = blunt if frame == "outer" else 0.0
-        return Steps(ties, self.moved, mending, Fit(), ease, blunt, neck_mm=self.tie)
+        return Steps(ties, self.moved, mending, Fit(), ease, blunt, neck_mm=bridge)
 
     @property
     def made(self) -> Made:
@@ -235,18 +264,27 @@ class Lettering(Parameters):
 
     def size_problems(self) -> Iterator[Problem]:
         """Yield a size over all that has no room for letters, and bridges that are out of all measure to them."""
-        least_size = self.size_at(LEAST_CAP, self._lines_at(LEAST_CAP))
-        for name, least in zip(("overall_width", "overall_height"), least_size, strict=True):
-            if getattr(self, name):
-                yield from self.at_least(name, least, "for letters that can be seen")
-        if self.tie:
+        least, why = self._least_cap()
+        least_size = self.size_at(least, self._lines_at(least))
+        for name, mm in zip(("overall_width", "overall_height"), least_size, strict=True):
+            if getattr(self, name) and (found := list(self.at_least(name, math.ceil(mm), why))):
+                yield from found
+                return
+        if self.tie and self.islands == "held":
             yield from self.at_least("tie", FINEST * self.cap, "to hold anything of letters so large, or 0")
-            yield from self.at_most("tie", WIDEST * self.cap, "to leave something of letters so small")
+            yield from self.at_most("tie", WIDEST * self.cap, "to leave something of letters so small, or 0")
+
+    def _least_cap(self) -> tuple[float, str]:
+        """The least cap height that a size over all may lead to, mm, and why: no stroke is as narrow as the kerf."""
+        strokes = self.cut.kerf_mm / traits(face(self.font)).stroke if self.cut else 0.0
+        if strokes <= LEAST_CAP:
+            return LEAST_CAP, "for letters that can be seen"
+        return strokes, f"for strokes wider than the {self.say(self.cut.kerf_mm)} kerf"  # type: ignore[union-attr]
 
     def bridge_problems(self) -> Iterator[Problem]:
         """Yield what of the bridges can't be: words that say nothing, bridges that there aren't, pieces not held."""
         rest = MOVED.sub("", self.bridges).strip()
-        if rest or (self.bridges and not self.tie):
+        if rest or (self.bridges and not self.bridge):
             told = f"has {rest!r}, which can't be read" if rest else "moves bridges, and there are none"
             yield self.problem("bridges", f"{told}; it must be names and shares, such as 1.1.top:0.2.")
             return
@@ -255,7 +293,7 @@ class Lettering(Parameters):
         except GeometryError as error:
             yield self.problem("text", str(error))
             return
-        if self.tie and self.made.loose:
+        if self.bridge and self.made.loose:
             message = "doesn't hold all of these letters: wider ones reach further, narrower ones hold smaller pieces."
             yield self.problem("tie", message)
         elif unmoved := self.made.unmoved:
@@ -268,8 +306,8 @@ class Lettering(Parameters):
         if not self.is_sized:
             yield Dimension("cap_height", at, (at[0], at[1] + self.cap_height), "left")
         for bridge in bridges:
-            if abs(bridge.width_mm - self.tie) <= 2 * MORE_MM:
-                yield Dimension("tie", *bridge.across(self.tie), "along")
+            if abs(bridge.width_mm - self.bridge) <= 2 * MORE_MM:
+                yield Dimension("tie", *bridge.across(self.bridge), "along")
                 return
 
     def size_dimensions(self) -> Iterator[Dimension]:
