@@ -24,7 +24,7 @@ and is no finding. Made from the code by `docs/build.py`; every drawing here was
 the rule it stands under.
 
 **Holes too small to cut** come out as a cone with a lump where the pierce was. Those for bolts leave the cut by
-themselves, and a note says so: they stand on the layer `DRILL` as centres to drill, a slot for a bolt scribed round them.
+themselves, and a note says so: they stand on the layer `DRILL` as centres to drill, with a slot for a bolt scribed.
 `small_holes=cut` has them cut all the same, which the rule then stops; `small_holes=drill` drills every round hole.
 
 The numbers are in [your shop's data](shop-data.md), each with its source, and each [says what kind it
