@@ -114,7 +114,7 @@ def _marked(voids: Voids, found: list[Worked], work: HoleWork, job: Job) -> Find
         limit, what = job.cut.narrowest_slot_mm, " wide, too narrow"
         marked, remedy = "it is scribed, and where to drill is marked", "Drill there, and saw or file it out"
     if work.kind in ("slot", "through"):
-        remedy += f'; to have it cut all the same, say cut for "{_SMALL_HOLES}"'
+        remedy += f"; to have it cut all the same, say cut for \u201c{_SMALL_HOLES}\u201d"
     return _finding(
         voids, found, "note", (size, limit), f"is {job.say(size)}{what} to cut in {thick} plate: {marked}", f"{remedy}."
     )

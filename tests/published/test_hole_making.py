@@ -180,7 +180,7 @@ def test_a_hole_too_small_is_drilled_unless_asked(slug, values, centres, said):
     (note,) = [f for f in part.findings if f.rule == "hole-making"]
     assert (note.severity, said in note.message, part.stopped) == ("note", True, False)
     assert part.measures.drill_centres == centres
-    assert 'say cut for "Holes too small to cut"' in note.remedy
+    assert "say cut for \u201cHoles too small to cut\u201d" in note.remedy
     as_drawn = parts.draw(slug, **values, small_holes="cut")
     assert as_drawn.stopped
     assert as_drawn.measures.drill_centres == 0

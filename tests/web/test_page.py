@@ -301,9 +301,7 @@ def test_a_remedy_says_what_it_costs(client):
     of = "leg_b=150&holes_a=1&bolt=M6&small_holes=cut"
     page = client.get(f"/parts/gusset-triangle/remedies?{of}").text
     cost = re.search(r'<span class="soft cost">(.*?)</span>', page).group(1)
-    (remedy,) = client.get(f"/parts/gusset-triangle/remedies.json?{of}").json[
-        "remedies"
-    ]
+    (remedy,) = client.get(f"/parts/gusset-triangle/remedies.json?{of}").json["remedies"]
     assert remedy["cost"]["sentence"] == cost
     assert cost.startswith("Look first whether anything hangs on it; ")
     assert cost.endswith("pierces 2 → 1, drill centres 0 → 1.")

@@ -65,7 +65,7 @@ class PlateBumper(TaperedFace, TabSlots, WorkedHoles, Lettered):
         "Opening in the middle", default="fairlead", choices=("none", "fairlead", "tow-hooks"), group=_TOW
     )
     tow_up: float = length(
-        "Its centre up", default=110, minimum=10, maximum=790, group=_TOW, when=("tow",), moves="care"
+        "Fairlead centre up", default=110, minimum=10, maximum=790, group=_TOW, when=("tow",), moves="care"
     )
     winch_width: float = length(
         "Fairlead window width", default=180, minimum=20, maximum=800, group=_TOW, when=("tow", "fairlead")
@@ -139,7 +139,13 @@ class PlateBumper(TaperedFace, TabSlots, WorkedHoles, Lettered):
         "Between frame-horn centres", default=850, minimum=40, maximum=2800, group=_HORNS, when=("slots",)
     )
     slot_up: float = length(
-        "Middle of the pair up", default=125, minimum=10, maximum=790, group=_HORNS, when=("slots",), moves="care"
+        "Mounting slots, middle of a pair up",
+        default=125,
+        minimum=10,
+        maximum=790,
+        group=_HORNS,
+        when=("slots",),
+        moves="care",
     )
     slot_pair: float = length(
         "Between slot centres of a pair, up", default=100, minimum=5, maximum=700, group=_HORNS, when=("slots",)
@@ -163,7 +169,9 @@ class PlateBumper(TaperedFace, TabSlots, WorkedHoles, Lettered):
     plate_up: float = length(
         "Number-plate holes up", default=205, minimum=5, maximum=790, group=_PLATE, when=("plate_holes",), moves="care"
     )
-    plate_hole: float = length("Their diameter", default=9, minimum=1, maximum=40, group=_PLATE, when=("plate_holes",))
+    plate_hole: float = length(
+        "Number-plate hole diameter", default=9, minimum=1, maximum=40, group=_PLATE, when=("plate_holes",)
+    )
     wing_slots: bool = flag("Slots for wings", group=_WELDED, help="bumper-wing, near the ends.")
     wing_spacing: float = length(
         "Between wing centres", default=1740, inches="70", minimum=40, maximum=2980, group=_WELDED, when=("wing_slots",)

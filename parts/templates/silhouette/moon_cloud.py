@@ -42,9 +42,9 @@ class SilhouetteMoonCloud(Hung):
     """The moon's centre is at the origin; it opens to the right."""
 
     moon_radius: float = length("Radius of the moon", default=120, minimum=15, maximum=1250, moves="care")
-    hollow_radius: float = length("Radius of its hollow", default=95, minimum=7, maximum=1200, moves="free")
+    hollow_radius: float = length("Radius of the moon's hollow", default=95, minimum=7, maximum=1200, moves="free")
     waist: float = length("Crescent at its widest", default=68, minimum=5, maximum=1200, moves="free")
-    tilt: float = angle("Opens upward by", default=22, minimum=-20, maximum=50, moves="care")
+    tilt: float = angle("Moon opens upward by", default=22, minimum=-20, maximum=50, moves="care")
     tip_radius: float = length("Radius of the tip", default=3, minimum=0.5, maximum=100, moves="free")
     height: float = length("Height from cloud to moon's top", default=210, minimum=20, maximum=2500)
     cloud_width: float = length("Width of the cloud", default=262, minimum=30, maximum=3000, moves="care")

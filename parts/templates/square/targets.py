@@ -48,7 +48,13 @@ class SquareTargets(Parameters):
         help="hole: cut through as well, for a tape's hook or a pin.",
     )  # fmt: skip
     hole: float = length(
-        "Its hole", default=12, minimum=1, maximum=100, group=_CROSSES, when=("middle", "hole"), moves="care"
+        "Hole in each cross, diameter",
+        default=12,
+        minimum=1,
+        maximum=100,
+        group=_CROSSES,
+        when=("middle", "hole"),
+        moves="care",
     )
     number: float = length(
         "Height of the numbers", default=8, minimum=0, maximum=100, group=_CROSSES,

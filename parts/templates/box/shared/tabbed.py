@@ -76,7 +76,7 @@ class TabbedBox(Parameters):
         auto="plate",
     )  # fmt: skip
     clearance: float = size(
-        "Clearance", default=0.3, drawn=False, minimum=0, maximum=5, group=TABS,
+        "Clearance of the tabs", default=0.3, drawn=False, minimum=0, maximum=5, group=TABS,
         help="Of a tab in its slot, both sides together: 0.2 to 0.5 mm (common practice); cut a comb to try.",
     )  # fmt: skip
     overcut: float = size(
