@@ -265,7 +265,7 @@ TEMPLATE = Template(
                "moon_radius=140 hollow_radius=111 waist=78 height=254 cloud_width=316 cloud_height=114 reach=18 "
                "lobe_radius=51 "
                "end_radius=34 line_width=8 line_inset=16"),
-        Preset("Pendant for the market stall", "moon_radius=55 hollow_radius=43.5 waist=31 tip_radius=1.5 height=100 "
+        Preset("Window hanger", "moon_radius=55 hollow_radius=43.5 waist=31 tip_radius=1.5 height=100 "
                "cloud_width=125 cloud_height=45 reach=7 lobe_radius=20 end_radius=13.5 inside_radius=2 craters=0 "
                "line_width=0 hole=4 eye=3 thickness=2"),
         Preset("Large, over the common room", "moon_radius=400 hollow_radius=320 waist=220 tilt=30 tip_radius=8 "

@@ -204,7 +204,7 @@ TEMPLATE = Template(
     words=("corner", "cross", "diagonal", "tape", "squareness", "calibration", "table", "bed", "target"),
     presets=(
         Preset("Fernhollow table, 4 ft by 8 ft sheet", "up=2200 thickness=3"),
-        Preset("Half a sheet", "across=1000 up=1000 size=80 arm=15 thickness=2 corner_radius=3"),
+        Preset("Four targets on half a sheet", "across=1000 up=1000 size=80 arm=15 thickness=2 corner_radius=3"),
         Preset("With holes for the tape's hook", "middle=hole size=100 up=2000"),
     ),
 )
