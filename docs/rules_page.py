@@ -23,8 +23,9 @@ others a dot, and the `.json` lists each place in it. What always holds of such 
 and is no finding. Made from the code by `docs/build.py`; every drawing here was checked by
 the rule it stands under.
 
-**Holes too small to cut** come out as a cone with a lump where the pierce was. Choose *drill* for them on the form
-(`small_holes=drill`): they leave the cut and stand on the layer `DRILL` as centres to drill.
+**Holes too small to cut** come out as a cone with a lump where the pierce was. Those for bolts leave the cut by
+themselves, and a note says so: they stand on the layer `DRILL` as centres to drill, with a slot for a bolt scribed.
+`small_holes=cut` has them cut all the same, which the rule then stops; `small_holes=drill` drills every round hole.
 
 The numbers are in [your shop's data](shop-data.md), each with its source, and each [says what kind it
 is](numbers.md): most are common practice or from memory, so overwrite them with what your own table shows. The page

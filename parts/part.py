@@ -8,7 +8,7 @@ from urllib.parse import quote, urlencode
 
 from parts import pieces, shop
 from parts.cached import cached_property
-from parts.cutting import UNMEASURED, Bed, Job, Measures, Sheet, cut_for, machine, materials, measure
+from parts.cutting import UNMEASURED, Bed, Job, Measures, Sheet, cut_for, machine, materials, measure, with_small_holes
 from parts.errors import GeometryError, Problem, Refused
 from parts.export import FORMATS, measuring_sheet, set_up_sheet
 from parts.finding import Finding
@@ -305,9 +305,7 @@ def _outlined(chosen: Template, parameters: Parameters, job: Job) -> Profile:
 
 def _drilled(profile: Profile, parameters: Parameters, job: Job) -> Profile:
     """The profile with its small holes as asked."""
-    if parameters.small_holes == "drill":
-        return profile.drilled_below(job.cut.smallest_hole_mm)
-    return profile
+    return with_small_holes(profile, parameters.small_holes, job.cut)
 
 
 def _checked(chosen: Template, parameters: Parameters) -> tuple[Profile, tuple[Finding, ...]]:

@@ -204,8 +204,8 @@ class Profile:
 
     @property
     def worked(self) -> tuple[Opening | Drill, ...]:
-        """The openings, then the drill centres, to which something is done after cutting."""
-        drills = (mark for mark in self.marks if isinstance(mark, Drill) and mark.work)
+        """The openings, then the drill centres, to which something is done after cutting beside drilling through."""
+        drills = (mark for mark in self.marks if isinstance(mark, Drill) and mark.work and mark.work.kind != "through")
         return (*(opening for opening in self.inside if opening.work), *drills)
 
     @lazy

@@ -17,7 +17,7 @@ from parts.checking.limited import NO_NUMBERS, found_within
 from parts.checking.more_healing import with_more_healing
 from parts.checking.of_svg import DPI, STROKES_CUT
 from parts.checking.tolerance import TOLERANCE, most_healed, tolerance_of
-from parts.cutting import Job
+from parts.cutting import Job, with_small_holes
 from parts.errors import Problem, Refused, Unreadable
 from parts.export import FORMATS as EVERY_FORMAT
 from parts.export import json_content, json_of, json_segments
@@ -195,9 +195,7 @@ def check(
     left = max(LONGEST_S - (thread_time() - start), LEAST_S)
     parameters = read_values(Parameters, {**given, UNITS: reading.units})
     job = replace(job_of(parameters), units=said_in or parameters.units)
-    profile = reading.profile
-    if parameters.small_holes == "drill":
-        profile = profile.drilled_below(job.cut.smallest_hole_mm)
+    profile = with_small_holes(reading.profile, parameters.small_holes, job.cut)
     asking = () if read_units(values.get(UNITS)) else tuple(doubts(profile, reading.unit_mm, job))
     told = _found(reading, profile, job, left)
     if (thread_time() - start) * _AGAIN < LONGEST_S:

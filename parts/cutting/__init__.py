@@ -10,6 +10,7 @@ from parts.cutting.origin import Origin
 from parts.cutting.pace import lap
 from parts.cutting.process import PROCESSES, Between, Cut, between, cut_for
 from parts.cutting.slowing import SLOW, SlowRun, laps, pace_round, runs
+from parts.cutting.small_holes import SMALL_HOLES, with_small_holes
 from parts.cutting.stock import Bed, Sheet, bed, mass_kg, materials, sheet
 from parts.cutting.titles import title_of_choice
 from parts.cutting.travel import lead_in_time, order, travel_time
@@ -17,6 +18,7 @@ from parts.cutting.travel import lead_in_time, order, travel_time
 __all__ = [
     "PROCESSES",
     "SLOW",
+    "SMALL_HOLES",
     "UNMEASURED",
     "AsCut",
     "Bed",
@@ -49,4 +51,5 @@ __all__ = [
     "title_of_choice",
     "tolerance_class",
     "travel_time",
+    "with_small_holes",
 ]

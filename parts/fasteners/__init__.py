@@ -1,6 +1,6 @@
 """Bolts: their sizes and clearance holes, how near edges and each other they may be, and the holes of a part."""
 
-from parts.fasteners.bolts import FITS, bolt_diameter_mm, bolts, clearance_hole_mm, find_bolt, inch_bolt
+from parts.fasteners.bolts import FITS, bolt_diameter_mm, bolt_of_mm, bolts, clearance_hole_mm, find_bolt, inch_bolt
 from parts.fasteners.distances import bolting, edge_table, least_spacing_mm, preferred_spacing_mm
 from parts.fasteners.edge_wanted import EdgeWanted, least_edge_mm
 from parts.fasteners.holes import BoltHole, Voids, said_bolt, slot_track
@@ -15,6 +15,7 @@ __all__ = [
     "EdgeWanted",
     "Voids",
     "bolt_diameter_mm",
+    "bolt_of_mm",
     "bolting",
     "bolts",
     "clearance_hole_mm",

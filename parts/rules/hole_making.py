@@ -2,7 +2,7 @@
 
 A thread holds by its length, a countersink is a cone that ends within the plate, and a head let in stands in metal
 all round: edges are judged by the head, not by the hole that is cut for its bolt. Where a hole can't be cut in this
-thickness its centre is marked, and that is said.
+thickness its centre is marked, and that is said; of a slot for a bolt the ends are, and its outline is scribed.
 
 Rule    thread length >= its diameter; countersink no deeper than the plate; counterbore short of its far face;
         metal beside a head >= half of the hole under it
@@ -26,6 +26,8 @@ NUMBERS = ("rules.hole-making", "hole_making", "smallest_hole")
 
 _THREAD = threshold("hole-making", "thread_diameters")
 _SHARE = threshold("hole-making", "metal_share")
+_SMALL_HOLES = "Holes too small to cut"
+"""What the choice is called by which they are drilled."""
 
 
 class Worked(NamedTuple):
@@ -43,23 +45,23 @@ def check(profile: Profile, job: Job) -> Iterator[Finding]:
     patterns: dict[tuple[str, HoleWork], list[Worked]] = {}
     for hole in _worked(voids):
         patterns.setdefault((voids.pattern(hole.void), hole.work), []).append(hole)
-    for found in patterns.values():
-        yield from _depth(voids, found, job)
-        yield from _beside(voids, found, job)
-        if found[0].work.is_marked:
-            yield _marked(voids, found, job)
+    for (_, work), found in patterns.items():
+        yield from _depth(voids, found, work, job)
+        yield from _beside(voids, found, work, job)
+        if work.is_marked:
+            yield _marked(voids, found, work, job)
 
 
 def _worked(voids: Voids) -> Iterator[Worked]:
     for index in range(voids.first, len(voids.loops)):
         thing, ring = voids.things[index - voids.first], voids.loops[index].circle
-        if thing.work and ring:
+        if ring and thing.work:
             yield Worked(index, ring.centre, ring.diameter, thing.work)
 
 
-def _depth(voids: Voids, found: list[Worked], job: Job) -> Iterator[Finding]:
+def _depth(voids: Voids, found: list[Worked], work: HoleWork, job: Job) -> Iterator[Finding]:
     """Yield what is wrong with how deep a thread or a head goes."""
-    work, thick = found[0].work, job.cut.thickness_mm
+    thick = job.cut.thickness_mm
     say = job.say
     if work.kind == "tapped" and thick < (wanted := _THREAD * work.made) - LIMIT_SLACK_MM:
         yield _finding(
@@ -81,9 +83,8 @@ def _depth(voids: Voids, found: list[Worked], job: Job) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def _beside(voids: Voids, found: list[Worked], job: Job) -> Iterator[Finding]:
+def _beside(voids: Voids, found: list[Worked], work: HoleWork, job: Job) -> Iterator[Finding]:
     """Yield the heads with too little metal beside them."""
-    work = found[0].work
     if work.kind not in ("countersunk", "counterbored"):
         return
     limit, short = _SHARE * found[0].size, []
@@ -104,14 +105,19 @@ def _beside(voids: Voids, found: list[Worked], job: Job) -> Iterator[Finding]:
     )  # fmt: skip
 
 
-def _marked(voids: Voids, found: list[Worked], job: Job) -> Finding:
+def _marked(voids: Voids, found: list[Worked], work: HoleWork, job: Job) -> Finding:
     """The note that holes are drilled, not cut."""
-    size = found[0].size
+    size, thick = found[0].size, job.say(job.cut.thickness_mm)
+    limit, what = job.cut.smallest_hole_mm, ", too small"
+    marked, remedy = "its centre is marked", "Drill it after cutting"
+    if work.kind == "slot":
+        limit, what = job.cut.narrowest_slot_mm, " wide, too narrow"
+        marked, remedy = "it is scribed, and where to drill is marked", "Drill there, and saw or file it out"
+    if work.kind in ("slot", "through"):
+        remedy += f"; to have it cut all the same, say cut for \u201c{_SMALL_HOLES}\u201d"
     return _finding(
-        voids, found, "note", (size, job.cut.smallest_hole_mm),
-        f"is {job.say(size)}, too small to cut in {job.say(job.cut.thickness_mm)} plate: its centre is marked",
-        "Drill it after cutting.",
-    )  # fmt: skip
+        voids, found, "note", (size, limit), f"is {job.say(size)}{what} to cut in {thick} plate: {marked}", f"{remedy}."
+    )
 
 
 def _finding(

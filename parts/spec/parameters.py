@@ -10,7 +10,7 @@ from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, fie
 from pydantic_core import ErrorDetails
 
 from parts.cached import cached_property
-from parts.cutting import PROCESSES, materials
+from parts.cutting import PROCESSES, SMALL_HOLES, materials
 from parts.errors import Problem, Refused, Way, did_you_mean, first_of_each
 from parts.profile import Profile
 from parts.shop import BY_UNITS, PAPERS, builtin
@@ -53,8 +53,8 @@ class Parameters(Trying, BaseModel):
     thickness: float = thickness("Thickness", default=6, minimum=0.3, maximum=150, group=STOCK)
     process: str = choice("Process", default="air-plasma", choices=PROCESSES, group=STOCK)
     small_holes: str = choice(
-        "Holes too small to cut", default="cut", choices=("cut", "drill"), group=STOCK,
-        help="cut: as drawn. drill: exchanged for a drill centre.", moves="care",
+        "Holes too small to cut", default=SMALL_HOLES[0], choices=SMALL_HOLES, group=STOCK,
+        help="Those for bolts become drill centres; cut: none, drill: every round one.", moves="care",
     )  # fmt: skip
     bed_x: float = length("Bed travel in X", default=_BED["x_mm"], minimum=100, maximum=20000, group=FILE)
     bed_y: float = length("Bed travel in Y", default=_BED["y_mm"], minimum=100, maximum=20000, group=FILE)

@@ -13,7 +13,7 @@ from parts.artwork import Metal
 from parts.artwork.pictures import Picture, Taken
 from parts.artwork.pipeline import Made
 from parts.checking import NO_NUMBERS, found_within, read_values
-from parts.cutting import Job
+from parts.cutting import Job, with_small_holes
 from parts.errors import Problem, Refused, Unreadable
 from parts.export import FORMATS as EVERY_FORMAT
 from parts.export import json_content, json_of
@@ -155,8 +155,7 @@ def trace(
     figure, scale, on = _sized(source, parameters, filename)
     steps = _worked(on, figure, parameters, job, filename)
     profile, corner, exact = _profile(steps, on, parameters)
-    if parameters.small_holes == "drill":
-        profile = profile.drilled_below(job.cut.smallest_hole_mm)
+    profile = with_small_holes(profile, parameters.small_holes, job.cut)
     told = tuple(proved(figure, source.taken, scale, parameters)) if source.taken else ()
     told += (by_rule(parameters, source.unit_mm or scale),) if parameters.known else ()
     found = found_within(profile, job, max(LONGEST_S - (thread_time() - start), LEAST_S))

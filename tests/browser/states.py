@@ -100,7 +100,7 @@ def _conflict(page: Page, address: str) -> None:
 STATES: dict[str, Callable[[Page, str], None]] = {
     "catalogue": _at("/"),
     "search": _at("/?q=4 x 6 gusset 3/16"),
-    "gusset": _at("/parts/gusset-triangle?leg_b=150&holes_a=1&bolt=M6"),
+    "gusset": _at("/parts/gusset-triangle?leg_b=150&holes_a=1&bolt=M6&small_holes=cut"),
     "in-order": _at("/parts/gusset-triangle"),
     "refused": _at("/parts/gusset-triangle?toe=400"),
     "bent": _at("/parts/bracket-bent-hat?thickness=16ga&top=50&side=25&foot=25&mark=15&bolt=M6&process=laser"),

@@ -153,6 +153,7 @@ def mend_what_is_found(page, keys, said):
         keys.skip_to("table")
     keys.put("#bolt", said["bolt"])
     keys.put("#thickness", said["thicker"])
+    keys.put("#small_holes", "cut")
     keys.done()
     expect(page.locator("#findings li.stop")).to_have_count(1)
     if keys.scripts:

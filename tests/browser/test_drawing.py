@@ -14,7 +14,7 @@ STATES = (
     "/parts/plate-bumper",
     "/parts/bracket-bent-u?thickness=12",
     "/parts/gusset-triangle?toe=400",
-    "/parts/gusset-triangle?leg_b=150&holes_a=1&bolt=M6",
+    "/parts/gusset-triangle?leg_b=150&holes_a=1&bolt=M6&small_holes=cut",
     "/parts/silhouette-leaf?units=in",
 )
 """Many dimensions, bends, a refusal, a stop, what is rich and in inches."""

@@ -132,7 +132,7 @@ def test_in_few_colours_what_is_chosen_is_outlined_and_all_is_seen(page, address
 
 def test_what_is_folded_is_on_paper_without_scripts(plain, address):
     for where, folded in (
-        ("/parts/gusset-triangle?leg_b=150&holes_a=1&bolt=M6", "smallest hole"),
+        ("/parts/gusset-triangle?leg_b=150&holes_a=1&bolt=M6&small_holes=cut", "smallest hole"),
         ("/true", "Travel in X"),
         ("/shop/air-plasma?group=steel", "Thinner than this"),
     ):

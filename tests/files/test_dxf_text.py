@@ -157,7 +157,7 @@ def test_ezdxf_keeps_its_own_settings():
 
 
 def test_a_part_that_must_not_be_cut_says_so_at_the_head():
-    asked = {"leg_a": 150, "leg_b": 150, "holes_a": 2, "bolt": "M5"}
+    asked = {"leg_a": 150, "leg_b": 150, "holes_a": 2, "bolt": "M5", "small_holes": "cut"}
     told = comments_of(parts.draw("gusset-triangle", **asked).to_dxf())
     assert told["STOP 1"].startswith("hole-to-thickness: Hole 1 in leg A is 5.5 mm in 6 mm plate")
     assert told["STOP 1"].endswith(" And 1 more of the kind.")

@@ -12,6 +12,7 @@ import parts
 from parts.errors import Refused
 from parts.fasteners import bolts, clearance_hole_mm, sizes_of
 from parts.finding import Finding
+from tests.depth import some_of
 
 FOLDER = Path(__file__).parent.parent / "reference"
 
@@ -143,3 +144,44 @@ def test_what_has_no_such_hole_is_refused_by_name():
         (problem,) = refused.value.problems
         assert problem.parameter == parameter
         assert words in problem.message
+
+
+def test_no_bolt_size_stops_where_its_hole_cannot_be_cut():
+    """Every preset at sizes from one end of the tables to the other: a deep run takes every size."""
+    own = {"hole-to-thickness", "pierce-room", "slot-width", "hole-making", "drilled-room"}
+    drilled, stopped = set(), []
+    for slug, template in some_of(50, parts.templates().items()):
+        specs = template.parameters.specs()
+        for choice in [spec for spec in specs.values() if spec.is_bolt]:
+            plain = [{}, *(preset.values for preset in some_of(1, template.presets))]
+            for values, size in [(v, s) for v in plain for s in some_of(4, choice.choices[1:])]:
+                free = {name: value for name, value in values.items() if name != choice.diameter}
+                try:
+                    part = parts.draw(slug, **{**free, choice.name: size})
+                except Refused:
+                    continue
+                stopped += [(slug, size, f.message) for f in part.findings if f.severity == "stop" and f.rule in own]
+                drilled |= {slug for f in part.findings if f.rule == "hole-making" and "to cut in" in f.message}
+    assert stopped == []
+    assert len(drilled) > 10
+
+
+@pytest.mark.parametrize(
+    ("slug", "values", "centres", "said"),
+    [
+        ("plate-base", {"bolt": "M6", "thickness": 12}, 4, "is 6.6 mm, too small to cut in 12 mm plate"),
+        ("plate-slotted", {"bolt": "M4"}, 8, "Slot end 1 is 4.5 mm wide, too narrow to cut in 6 mm plate"),
+        ("plate-washer", {"outside": "square", "inside": "square", "bolt": "M3"}, 1, "is 3.4 mm wide, too narrow"),
+    ],
+)
+def test_a_hole_too_small_is_drilled_unless_asked(slug, values, centres, said):
+    """At the limit it is cut; `small_holes=cut` has all cut, and that stops."""
+    part = parts.draw(slug, **values)
+    (note,) = [f for f in part.findings if f.rule == "hole-making"]
+    assert (note.severity, said in note.message, part.stopped) == ("note", True, False)
+    assert part.measures.drill_centres == centres
+    assert "say cut for \u201cHoles too small to cut\u201d" in note.remedy
+    as_drawn = parts.draw(slug, **values, small_holes="cut")
+    assert as_drawn.stopped
+    assert as_drawn.measures.drill_centres == 0
+    assert as_drawn.measures.pierces > part.measures.pierces

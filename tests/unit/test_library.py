@@ -209,6 +209,16 @@ def assert_presets_are_parts(template):
     assert len(addresses) == len(template.presets)
 
 
+def test_no_two_presets_are_alike():
+    """Neither their names over the library, but for the parts of a set, nor what is drawn of one template."""
+    every = [(each.name, slug) for slug, template in TEMPLATES.items() for each in template.presets]
+    names = [name for name, _ in every if not re.match(r"(Small|Medium|Large) set: ", name)]
+    assert sorted(set(names)) == sorted(names)
+    for slug, template in TEMPLATES.items():
+        read = [template.parameters.read_singly(preset.values) for preset in template.presets]
+        assert len({tuple(each.texts().items()) for each in read}) == len(read), slug
+
+
 @by_turns(0)
 def test_any_values_are_drawn_or_refused_by_name(template):
     @many

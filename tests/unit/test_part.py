@@ -40,19 +40,19 @@ def test_the_profile_sits_at_the_origin_with_the_material_on_the_left():
     assert sum(isinstance(s, Arc) for s in profile.outside[0].segments) == 4
 
 
-def test_small_holes_are_drilled_where_asked():
-    cut = parts.draw(GUSSET, holes_a=2, bolt="M4")
-    drilled = parts.draw(GUSSET, holes_a=2, bolt="M4", small_holes="drill")
+def test_small_holes_are_drilled_unless_asked():
+    cut = parts.draw(GUSSET, holes_a=2, bolt="M4", small_holes="cut")
+    drilled = parts.draw(GUSSET, holes_a=2, bolt="M4")
     assert [f.rule for f in cut.findings] == ["hole-to-thickness"] * 2
-    assert drilled.findings == ()
+    assert [(f.rule, f.severity) for f in drilled.findings] == [("hole-making", "note")]
     assert (drilled.measures.pierces, drilled.measures.drill_centres) == (1, 2)
     assert drilled.profile.marks[0].at == pytest.approx((35, 20))
 
 
 def test_what_a_finding_says_to_change_clears_it():
-    values = {"holes_a": 2, "bolt": "M4"}
+    values = {"holes_a": 2, "bolt": "M4", "small_holes": "cut"}
     (finding, _) = parts.draw(GUSSET, **values).findings
-    assert parts.draw(GUSSET, **values, **dict(finding.changes)).findings == ()
+    assert parts.draw(GUSSET, **{**values, **dict(finding.changes)}).findings == ()
 
 
 def test_an_unknown_template():

@@ -169,13 +169,13 @@ def test_a_rest_is_the_least_that_is_enough():
 
 def test_rest_is_said_where_ten_minutes_have_too_much_of_the_arc(own_file):
     own_file.write_text("[processes.air-plasma.duty_cycle]\npercent = 20\n")
-    thick = set_up(parts.draw("plate-base", thickness=20).record)
+    thick = set_up(parts.draw("plate-base", thickness=20, small_holes="cut").record)
     assert thick.duty.current_a == 125
     assert thick.duty.allowed_s == 120
     assert thick.duty.rest_within
     assert thick.duty.rest_in_all_s == pytest.approx(thick.duty.on_s / 0.20 - thick.duty.whole_s)
     own_file.write_text("[processes.air-plasma.duty_cycle]\npercent = 20\nrated_a = 60\n")
-    assert "more than the 60 A it is rated at" in text_of(parts.draw("plate-base", thickness=20))
+    assert "more than the 60 A it is rated at" in text_of(parts.draw("plate-base", thickness=20, small_holes="cut"))
     own_file.write_text("[processes.air-plasma.duty_cycle]\npercent = 20\n")
     thin = set_up(parts.draw("gusset-triangle", thickness=3).record).duty
     assert (thin.rest_within, thin.rest_s > 0, thin.kind) == (False, True, "yours")
@@ -293,7 +293,7 @@ DEAREST = (
     ("sign-letters", {}, "more, in the order of the set-up's JSON"),
     ("plate-panel", {"paper": "letter"}, "32 \u00d7 opening"),
     ("bracket-bent-u", {"units": "in", "material": "stainless-steel"}, "chrom"),
-    ("plate-base", {"thickness": 25}, "Don't cut yet: 2 to mend"),
+    ("plate-base", {"thickness": 25, "small_holes": "cut"}, "Don't cut yet: 2 to mend"),
     ("plate-base", {"width": 1000, "height": 1000, "process": "waterjet", "paper": "A3"}, "Heavy: 47"),
     ("plate-base", {"small_holes": "drill", "thickness": 25}, "Afterwards drill 4 \u00d7 \u00d8 13.5 mm"),
     ("gusset-triangle", {"process": "oxy-fuel", "thickness": 12}, "Fuel gas"),

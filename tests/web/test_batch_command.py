@@ -113,7 +113,7 @@ def test_a_file_that_differs_stays_until_it_is_said(table, capsys):
 
 def test_a_stop_finding_is_told_and_nothing_written(table, capsys):
     out = table.parent / "out"
-    table.write_text("part,thickness,name\nplate-base,16,p\n", encoding="utf-8")
+    table.write_text("part,thickness,small_holes,name\nplate-base,16,cut,p\n", encoding="utf-8")
     run = ["batch", str(table), "-o", str(out)]
     assert main(run) == 1
     told = capsys.readouterr().err

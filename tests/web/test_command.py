@@ -20,7 +20,7 @@ from webapp.commands.serve import listening
 
 SLUGS = list(parts.templates())
 DRAW = ["draw", "gusset-triangle"]
-SMALL_HOLE = [*DRAW, "leg_a=150", "leg_b=150", "holes_a=1", "bolt=M5"]
+SMALL_HOLE = [*DRAW, "leg_a=150", "leg_b=150", "holes_a=1", "bolt=M5", "small_holes=cut"]
 
 
 @pytest.fixture
@@ -52,7 +52,7 @@ def test_a_stop_finding_keeps_the_file_back_unless_told(target, capsys):
     assert main([*SMALL_HOLE, "-o", str(target)]) == 1
     out, err = capsys.readouterr()
     assert (out, target.exists()) == ("", False)
-    (finding,) = parts.draw("gusset-triangle", leg_a=150, leg_b=150, holes_a=1, bolt="M5").findings
+    (finding,) = parts.draw("gusset-triangle", leg_a=150, leg_b=150, holes_a=1, bolt="M5", small_holes="cut").findings
     offer = "; --apply hole-to-thickness would set small_holes=drill ("
     said = f"stop: hole-to-thickness: {finding.message} {finding.remedy[:-1]}{offer}"
     assert err.startswith(said)
@@ -70,7 +70,7 @@ def told(capsys, kind):
 
 def test_a_remedy_is_applied_and_said(target, capsys):
     assert main([*SMALL_HOLE, "bolt=by-diameter", "-o", str(target)]) == 2
-    values = ["leg_a=150", "leg_b=150", "holes_a=2", "hole=8"]
+    values = ["leg_a=150", "leg_b=150", "holes_a=2", "hole=8", "small_holes=cut"]
     capsys.readouterr()
     assert main([*DRAW, *values, "--apply", "hole-to-thickness", "-o", str(target), "--format", "json"]) == 0
     applied = "applied: hole-to-thickness: Holes too small to cut cut → drill, with care: something may hang on it"

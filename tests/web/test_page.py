@@ -28,7 +28,7 @@ ASKED = some_of(20, ASKED)
 """In an everyday run some templates, one in mm, the next in inches."""
 LENGTHS = ("length", "angle", "count", "number")
 GUSSET = "/parts/gusset-triangle"
-SMALL_HOLE = f"{GUSSET}?leg_b=150&holes_a=1&bolt=M6"
+SMALL_HOLE = f"{GUSSET}?leg_b=150&holes_a=1&bolt=M6&small_holes=cut"
 
 
 class Page(HTMLParser):
@@ -298,9 +298,10 @@ def test_what_mates_has_a_button_of_its_own_that_says_so(client):
 
 
 def test_a_remedy_says_what_it_costs(client):
-    page = client.get("/parts/gusset-triangle/remedies?leg_b=150&holes_a=1&bolt=M6").text
+    of = "leg_b=150&holes_a=1&bolt=M6&small_holes=cut"
+    page = client.get(f"/parts/gusset-triangle/remedies?{of}").text
     cost = re.search(r'<span class="soft cost">(.*?)</span>', page).group(1)
-    (remedy,) = client.get("/parts/gusset-triangle/remedies.json?leg_b=150&holes_a=1&bolt=M6").json["remedies"]
+    (remedy,) = client.get(f"/parts/gusset-triangle/remedies.json?{of}").json["remedies"]
     assert remedy["cost"]["sentence"] == cost
     assert cost.startswith("Look first whether anything hangs on it; ")
     assert cost.endswith("pierces 2 → 1, drill centres 0 → 1.")

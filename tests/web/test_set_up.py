@@ -33,7 +33,7 @@ def test_an_address_is_what_the_command_writes(client, tmp_path, capsysbinary):
 
 
 def test_a_stop_is_told_and_written_only_when_asked(tmp_path, capsys):
-    words = ["setup", "plate-base", "thickness=25", "-o", str(tmp_path / "base.pdf")]
+    words = ["setup", "plate-base", "thickness=25", "small_holes=cut", "-o", str(tmp_path / "base.pdf")]
     assert main(words) == 1
     told = capsys.readouterr().err
     assert "stop: hole-to-thickness: " in told

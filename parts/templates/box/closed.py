@@ -46,7 +46,13 @@ class BoxClosed(TabbedBox):
         help="For a cable, a pipe or air; diameter, 0 for none.",
     )  # fmt: skip
     cable_up: float = length(
-        "Its middle above the base", default=40, minimum=2, maximum=1900, group="Hole", when=("cable",), moves="care"
+        "Hole in the front, middle above the base",
+        default=40,
+        minimum=2,
+        maximum=1900,
+        group="Hole",
+        when=("cable",),
+        moves="care",
     )
 
     @property

@@ -37,10 +37,10 @@ class BoxTray(TabbedBox):
         moves="care",
     )
     handle_width: float = length(
-        "Their width", default=28, minimum=2, maximum=200, group="Openings", when=("handle",), moves="care"
+        "Handles, width", default=28, minimum=2, maximum=200, group="Openings", when=("handle",), moves="care"
     )
     handle_down: float = length(
-        "Their middle below the rim",
+        "Handles' middle below the rim",
         default=30,
         minimum=2,
         maximum=500,

@@ -29,7 +29,7 @@ class BracketBentAngle(BentRows):
     flange_a: float = length("Flange A, outside", default=60, minimum=8, maximum=1000)
     flange_b: float = length("Flange B, outside", default=60, minimum=8, maximum=1000)
     bend: float = angle(
-        "Bend", default=90, minimum=5, maximum=150, group="Bending", help="Turned through; 90 is square."
+        "Bend angle", default=90, minimum=5, maximum=150, group="Bending", help="Turned through; 90 is square."
     )
     holes_a: int = count("Holes in flange A", default=2, minimum=0, maximum=12)
     holes_b: int = count("Holes in flange B", default=2, minimum=0, maximum=12)

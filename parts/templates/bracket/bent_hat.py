@@ -32,7 +32,9 @@ class BracketBentHat(BentRows):
     foot: float = length(
         "Feet, outside", default=60, minimum=8, maximum=1000, help="From the end to the inner face of the side."
     )
-    bend: float = angle("Bends", default=90, minimum=15, maximum=90, group="Bending", help="Turned through, each.")
+    bend: float = angle(
+        "Angle of the bends", default=90, minimum=15, maximum=90, group="Bending", help="Turned through, each."
+    )
     holes_foot: int = count("Holes in each foot", default=2, minimum=0, maximum=12)
     holes_top: int = count("Holes in the top", default=0, minimum=0, maximum=12, help="Along its middle.")
     mark: float = length(

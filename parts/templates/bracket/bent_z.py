@@ -30,7 +30,9 @@ class BracketBentZ(BentRows):
     flange_a: float = length("Flange A, outside", default=60, minimum=8, maximum=1000)
     web: float = length("Web, over both bends", default=60, minimum=3, maximum=1000, help="The height where square.")
     flange_b: float = length("Flange B, outside", default=60, minimum=8, maximum=1000)
-    bend: float = angle("Bends", default=90, minimum=10, maximum=90, group="Bending", help="Turned through, each.")
+    bend: float = angle(
+        "Angle of the bends", default=90, minimum=10, maximum=90, group="Bending", help="Turned through, each."
+    )
     holes_a: int = count("Holes in flange A", default=2, minimum=0, maximum=12)
     holes_b: int = count("Holes in flange B", default=2, minimum=0, maximum=12)
     mark_a: float = length(

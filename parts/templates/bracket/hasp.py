@@ -35,7 +35,9 @@ class BracketHasp(BoltHoles):
     staple_bar: float = length(
         "Bar of the staple", default=10, minimum=2, maximum=40, group=_STAPLE, help="Its diameter or thickness."
     )
-    clearance: float = length("Clearance", default=1.5, minimum=0.1, maximum=10, group=_STAPLE, help="On each side.")
+    clearance: float = length(
+        "Clearance round the staple", default=1.5, minimum=0.1, maximum=10, group=_STAPLE, help="On each side."
+    )
     slot_in: float = length(
         "Staple's middle from the end", default=35, minimum=5, maximum=700, group=_STAPLE, moves="care"
     )

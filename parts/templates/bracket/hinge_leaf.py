@@ -32,7 +32,7 @@ class BracketHingeLeaf(BoltHoles):
     which: str = choice("Which leaf", default="first", choices=("first", "second"), group=_TABS)
     knuckles: int = count("Knuckles of both leaves", default=5, minimum=2, maximum=31, group=_TABS)
     tab: float = length(
-        "Tab", default=25, minimum=2, maximum=400, group=_TABS,
+        "Tabs stand out", default=25, minimum=2, maximum=400, group=_TABS,
         help="How far it stands out. To roll: about 3.14 (pin + thickness).",
     )  # fmt: skip
     joint: float = length("Play between knuckles", default=1, minimum=0, maximum=50, group=_TABS)
@@ -46,7 +46,7 @@ class BracketHingeLeaf(BoltHoles):
     edge_mark: float = length(
         "Holes from the free edge", default=20, minimum=2, maximum=900, group="Holes", when=("holes",), moves="care"
     )
-    gauge: float = length("Between the rows", default=22, minimum=2, maximum=450, group="Holes", when=("rows", "2"))
+    gauge: float = length("Rows of holes apart", default=22, minimum=2, maximum=450, group="Holes", when=("rows", "2"))
 
     @property
     def spans(self) -> list[Point]:

@@ -67,10 +67,16 @@ class BumperSkid(Bent, BoltHoles):
         "Slots' middle from the rear", default=180, minimum=5, maximum=1900, group=_AIR, when=("slots",), moves="free"
     )
     drain: float = length(
-        "Diameter", default=75, minimum=0, maximum=800, group=_DRAIN, help="0 for none.", moves="care"
+        "Drain opening, diameter", default=75, minimum=0, maximum=800, group=_DRAIN, help="0 for none.", moves="care"
     )
     drain_rear: float = length(
-        "Centre from the rear", default=340, minimum=5, maximum=1900, group=_DRAIN, when=("drain",), moves="free"
+        "Drain opening's centre from the rear",
+        default=340,
+        minimum=5,
+        maximum=1900,
+        group=_DRAIN,
+        when=("drain",),
+        moves="free",
     )
 
     lip_spacing: float = length(

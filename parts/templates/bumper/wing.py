@@ -60,7 +60,7 @@ class BumperWing(TabbedEdge, BoltHoles):
     lamp_down: float = length(
         "Lamp centre from the upper edge", default=65, minimum=5, maximum=780, group=_LAMP, when=("lamp",), moves="care"
     )
-    between: float = length("Between the two", default=25, minimum=1, maximum=500, when=("hand", "pair"))
+    between: float = length("Holes for the stay, apart", default=25, minimum=1, maximum=500, when=("hand", "pair"))
 
     @property
     def rise(self) -> float:

@@ -10,11 +10,13 @@ r"""Round flange: a ring with a bore for the pipe and bolt holes on a circle.
 
 Presets called Class 150 and PN 16 carry outside diameter, bolt circle and holes of ASME B16.5 class 150 and EN 1092-1
 PN 16, in the unit of the standard. Their bore is the pipe's outside diameter (ASME B36.10M, ISO 4200 series 1: from
-memory) and 2 mm. A plate cut to them bolts up to the flange of the standard; it is none.
+memory) and 2 mm. They are as thick as air plasma still cuts their bolt holes and the rim beside them,
+thinner than the standard has it: a plate cut to them bolts up to the flange of the standard; it is none.
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
 
 from parts.errors import Problem
 from parts.geometry import Point, bolt_circle, circle
@@ -22,6 +24,7 @@ from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, bolt, choice, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
 from parts.templates.shared.lettered import Lettered
+from parts.tolerance import LIMIT_SLACK_MM
 from parts.units import MM_PER_IN, joined_unit, to_figures
 
 _KEEP = "to keep metal between the holes"
@@ -79,11 +82,24 @@ def _holes(count: int) -> str:
     return "" if count == 4 else f"holes={count} "
 
 
+def _stock(od: float, bolt_circle: float, hole: float, rack: Mapping[float, str]) -> str:
+    """The thickest plate of a rack, all mm, in which plasma cuts these holes and leaves the rim beside them."""
+    most = min(hole / _HOLE_THICKNESSES, (od - bolt_circle - hole) / 2)
+    return rack[max(plate for plate in rack if plate <= most + LIMIT_SLACK_MM)]
+
+
+_HOLE_THICKNESSES = 1.5
+"""The smallest hole of air plasma, in thicknesses; the rim is to be as wide as the plate is thick (common practice)."""
+_INCH_RACK = {6.35: "1/4in", 7.9375: "5/16in", 9.525: "3/8in", 12.7: "1/2in"}
+_MM_RACK = {float(plate): str(plate) for plate in (6, 8, 10, 12)}
+
+
 def _asme(size: str, od: str, circle: str, holes: int, hole: str, bore: str) -> Preset:
+    mm = (float(sum(map(Fraction, said.split("-")))) * MM_PER_IN for said in (od, circle, hole))
     return Preset(
         f"Class 150, NPS {size}",
         f"od={joined_unit(od, 'in')} bolt_circle={joined_unit(circle, 'in')} {_holes(holes)}bolt=by-diameter "
-        f"hole={joined_unit(hole, 'in')} bore={bore}",
+        f"hole={joined_unit(hole, 'in')} bore={bore} thickness={_stock(*mm, _INCH_RACK)}",
         inches=f"bore={to_figures(round(float(bore) / MM_PER_IN, 2))}",
     )
 
@@ -91,7 +107,8 @@ def _asme(size: str, od: str, circle: str, holes: int, hole: str, bore: str) -> 
 def _en(size: int, od: int, circle: int, holes: int, hole: int, bore: str) -> Preset:
     return Preset(
         f"PN 16, DN {size}",
-        f"od={od} bolt_circle={circle} {_holes(holes)}bolt=by-diameter hole={hole} bore={bore}",
+        f"od={od} bolt_circle={circle} {_holes(holes)}bolt=by-diameter hole={hole} bore={bore} "
+        f"thickness={_stock(od, circle, hole, _MM_RACK)}",
         is_metric=True,
     )
 

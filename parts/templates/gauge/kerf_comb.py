@@ -23,7 +23,7 @@ class GaugeKerfComb(Stepped):
     """The lower left corner is at the origin, the slots open upward."""
 
     smallest: float = length("Narrowest slot", default=6, minimum=1, maximum=200, group="Sizes")
-    step: float = length("Step", default=0.5, minimum=0.05, maximum=50, group="Sizes", help="From one to the next.")
+    step: float = length("Step from one to the next", default=0.5, minimum=0.05, maximum=50, group="Sizes")
     depth: float = length(
         "Depth of the slots", default=35, minimum=3, maximum=500, group="Sizes", help="Over all.", moves="care"
     )

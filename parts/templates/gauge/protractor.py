@@ -31,7 +31,7 @@ FILLET = math.tan(math.pi / 8)
 class GaugeProtractor(Parameters):
     """The pivot is at the origin, 0 degrees to the right, 90 up."""
 
-    radius: float = length("Radius", default=150, minimum=30, maximum=1500)
+    radius: float = length("Protractor, radius", default=150, minimum=30, maximum=1500)
     base: float = length("Base below the centre", default=30, minimum=5, maximum=500)
     corner_radius: float = length("Corner radius of the base", default=5, minimum=0, maximum=200, moves="free")
     pivot: float = length("Pivot hole diameter", default=10, minimum=1, maximum=100, group="Holes")

@@ -42,7 +42,7 @@ class GaugeTestBend(Parameters):
         moves="free",
     )  # fmt: skip
     bend: float = angle(
-        "Bend", default=90, minimum=10, maximum=150, group="Bending", help="Turned through; 90 is best."
+        "Bend angle", default=90, minimum=10, maximum=150, group="Bending", help="Turned through; 90 is best."
     )
     strips: int = count("Strips", default=2, minimum=1, maximum=len(ORDINALS), help="Two or three show the scatter.")
     gap: float = length("Between the strips", default=12, minimum=1, maximum=200, moves="free")

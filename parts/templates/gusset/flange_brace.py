@@ -44,7 +44,7 @@ class GussetFlangeBrace(Bent, LegHoles):
     )
     flange: float = length("Flange, outside", default=40, minimum=5, maximum=500)
     bend: float = angle(
-        "Bend", default=90, minimum=5, maximum=135, group="Bending", help="Turned through; 90 is square."
+        "Bend angle", default=90, minimum=5, maximum=135, group="Bending", help="Turned through; 90 is square."
     )
     ends: float = length(
         "Flange in from the toes",

@@ -62,11 +62,20 @@ class PlateAdapter(WorkedHoles, Lettered):
     )
     bore: float = length("Bore", default=50, minimum=0, maximum=1800, help="0 for none.")
     fit: str = fit(of=("first_bolt", "second_bolt"))
-    first: str = choice("Pattern", default="rectangle", choices=PATTERNS, group=FIRST)
-    first_x: float = length("Across", default=120, minimum=3, maximum=1900, group=FIRST, when=("first", "rectangle"))
-    first_y: float = length("Up", default=120, minimum=3, maximum=1900, group=FIRST, when=("first", "rectangle"))
+    first: str = choice("First pattern", default="rectangle", choices=PATTERNS, group=FIRST)
+    first_x: float = length(
+        "First pattern, hole to hole across",
+        default=120,
+        minimum=3,
+        maximum=1900,
+        group=FIRST,
+        when=("first", "rectangle"),
+    )
+    first_y: float = length(
+        "First pattern, hole to hole up", default=120, minimum=3, maximum=1900, group=FIRST, when=("first", "rectangle")
+    )
     first_circle: float = length(
-        "Bolt circle",
+        "Bolt circle of the first pattern",
         default=120,
         minimum=3,
         maximum=1900,
@@ -75,18 +84,37 @@ class PlateAdapter(WorkedHoles, Lettered):
         when=("first", "circle"),
     )
     first_holes: int = count(
-        "Holes on the circle", default=4, minimum=2, maximum=48, group=FIRST, when=("first", "circle")
+        "Holes on the first circle", default=4, minimum=2, maximum=48, group=FIRST, when=("first", "circle")
     )
-    first_turn: float = angle("Turned by", default=0, minimum=-180, maximum=180, group=FIRST)
-    first_bolt: str = bolt("Bolt", default="M10", diameter="first_hole", group=FIRST)
+    first_turn: float = angle("First pattern turned by", default=0, minimum=-180, maximum=180, group=FIRST)
+    first_bolt: str = bolt("Bolt of the first pattern", default="M10", diameter="first_hole", group=FIRST)
     first_hole: float = length(
-        "Hole diameter", default=11, minimum=1, maximum=200, group=FIRST, help="Where the bolt is by diameter."
+        "Hole diameter of the first pattern",
+        default=11,
+        minimum=1,
+        maximum=200,
+        group=FIRST,
+        help="Where the bolt is by diameter.",
     )
-    second: str = choice("Pattern", default="circle", choices=PATTERNS, group=SECOND)
-    second_x: float = length("Across", default=80, minimum=3, maximum=1900, group=SECOND, when=("second", "rectangle"))
-    second_y: float = length("Up", default=80, minimum=3, maximum=1900, group=SECOND, when=("second", "rectangle"))
+    second: str = choice("Second pattern", default="circle", choices=PATTERNS, group=SECOND)
+    second_x: float = length(
+        "Second pattern, hole to hole across",
+        default=80,
+        minimum=3,
+        maximum=1900,
+        group=SECOND,
+        when=("second", "rectangle"),
+    )
+    second_y: float = length(
+        "Second pattern, hole to hole up",
+        default=80,
+        minimum=3,
+        maximum=1900,
+        group=SECOND,
+        when=("second", "rectangle"),
+    )
     second_circle: float = length(
-        "Bolt circle",
+        "Bolt circle of the second pattern",
         default=90,
         minimum=3,
         maximum=1900,
@@ -95,12 +123,19 @@ class PlateAdapter(WorkedHoles, Lettered):
         when=("second", "circle"),
     )
     second_holes: int = count(
-        "Holes on the circle", default=4, minimum=2, maximum=48, group=SECOND, when=("second", "circle")
+        "Holes on the second circle", default=4, minimum=2, maximum=48, group=SECOND, when=("second", "circle")
     )
-    second_turn: float = angle("Turned by", default=0, minimum=-180, maximum=180, group=SECOND)
-    second_bolt: str = bolt("Bolt", default="M8", inches="3/8", diameter="second_hole", group=SECOND)
+    second_turn: float = angle("Second pattern turned by", default=0, minimum=-180, maximum=180, group=SECOND)
+    second_bolt: str = bolt(
+        "Bolt of the second pattern", default="M8", inches="3/8", diameter="second_hole", group=SECOND
+    )
     second_hole: float = length(
-        "Hole diameter", default=9, minimum=1, maximum=200, group=SECOND, help="Where the bolt is by diameter."
+        "Hole diameter of the second pattern",
+        default=9,
+        minimum=1,
+        maximum=200,
+        group=SECOND,
+        help="Where the bolt is by diameter.",
     )
     first_hole_kind: str = hole_kind("first_bolt", "Holes of the first pattern are made")
     second_hole_kind: str = hole_kind("second_bolt", "Holes of the second pattern are made")

@@ -45,7 +45,9 @@ class PlateBase(BoltHoles, Lettered):
         "Post across, or its diameter", default=80, minimum=6, maximum=1900, group=_POST,
         when=("post", "rectangle", "round"),
     )  # fmt: skip
-    post_y: float = length("Post up", default=80, minimum=6, maximum=1900, group=_POST, when=("post", "rectangle"))
+    post_y: float = length(
+        "Post, upright size", default=80, minimum=6, maximum=1900, group=_POST, when=("post", "rectangle")
+    )
     post_radius: float = length(
         "Corner radius of the post", default=6, minimum=0, maximum=200, group=_POST, when=("post", "rectangle"),
         help="Of a hollow section about twice its wall.",

@@ -63,7 +63,13 @@ class PlateBumper(TaperedFace, FaceJoints, TowOpening, Lettered):
         "Between frame-horn centres", default=850, minimum=40, maximum=2800, group=_HORNS, when=("slots",)
     )
     slot_up: float = length(
-        "Middle of the pair up", default=125, minimum=10, maximum=790, group=_HORNS, when=("slots",), moves="care"
+        "Mounting slots, middle of a pair up",
+        default=125,
+        minimum=10,
+        maximum=790,
+        group=_HORNS,
+        when=("slots",),
+        moves="care",
     )
     slot_pair: float = length(
         "Between slot centres of a pair, up", default=100, minimum=5, maximum=700, group=_HORNS, when=("slots",)
@@ -87,7 +93,9 @@ class PlateBumper(TaperedFace, FaceJoints, TowOpening, Lettered):
     plate_up: float = length(
         "Number-plate holes up", default=205, minimum=5, maximum=790, group=_PLATE, when=("plate_holes",), moves="care"
     )
-    plate_hole: float = length("Their diameter", default=9, minimum=1, maximum=40, group=_PLATE, when=("plate_holes",))
+    plate_hole: float = length(
+        "Number-plate hole diameter", default=9, minimum=1, maximum=40, group=_PLATE, when=("plate_holes",)
+    )
 
     @property
     def mounting_hole(self) -> float:

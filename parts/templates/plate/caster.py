@@ -27,8 +27,8 @@ _SECOND = ("holes", "slots")
 class PlateCaster(BoltHoles, Lettered):
     """The centre of the plate is at the origin, the long way along x."""
 
-    width: float = length("Length over all", default=140, minimum=30, maximum=800)
-    height: float = length("Width over all", default=110, minimum=30, maximum=800)
+    width: float = length("Plate, the long way", default=140, minimum=30, maximum=800)
+    height: float = length("Plate, the short way", default=110, minimum=30, maximum=800)
     corner_radius: float = length("Corner radius", default=8, minimum=0, maximum=200, moves="free")
     along: float = length("Bolt to bolt, the long way", default=105, minimum=10, maximum=780, group="Holes")
     across: float = length("Bolt to bolt, the short way", default=80, minimum=10, maximum=780, group="Holes")

@@ -60,10 +60,10 @@ class PlateCover(BoltHoles, Lettered):
         help="For fingers or hooks, upright; 0 for none.", moves="care",
     )  # fmt: skip
     lift_width: float = length(
-        "Their width", default=25, minimum=3, maximum=150, group="Lifting slots", when=("lift",), moves="care"
+        "Lifting slots, width", default=25, minimum=3, maximum=150, group="Lifting slots", when=("lift",), moves="care"
     )
     lift_apart: float = length(
-        "Between their middles",
+        "Lifting slots, middle to middle",
         default=150,
         minimum=10,
         maximum=2900,

@@ -58,10 +58,15 @@ class PlateSlotted(WorkedHoles, ClearanceHoles, Lettered):
     )
     fixed: str = choice("Round holes", default="four", choices=("none", "two", "four"), group=FIXED)
     fixed_x: float = length(
-        "Along the width", default=60, minimum=3, maximum=2400, group=FIXED, when=("fixed", "two", "four")
+        "Fixed holes apart along the width",
+        default=60,
+        minimum=3,
+        maximum=2400,
+        group=FIXED,
+        when=("fixed", "two", "four"),
     )
     fixed_y: float = length(
-        "Along the height", default=60, minimum=3, maximum=2400, group=FIXED, when=("fixed", "four")
+        "Fixed holes apart along the height", default=60, minimum=3, maximum=2400, group=FIXED, when=("fixed", "four")
     )
     fixed_bolt: str = bolt_size(
         "Bolt in the round holes",
@@ -72,7 +77,7 @@ class PlateSlotted(WorkedHoles, ClearanceHoles, Lettered):
         when=("fixed", "two", "four"),
     )
     fixed_hole: float = length(
-        "Hole diameter", default=9, minimum=1, maximum=200, group=FIXED, help="Where the bolt is by diameter."
+        "Fixed hole diameter", default=9, minimum=1, maximum=200, group=FIXED, help="Where the bolt is by diameter."
     )
     middle: float = length(
         "Opening in the middle",

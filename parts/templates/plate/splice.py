@@ -32,10 +32,10 @@ class PlateSplice(BoltHoles, Lettered):
     gap: float = length("Gap between the members", default=10, minimum=0, maximum=500)
     corner_radius: float = length("Corner radius", default=6, minimum=0, maximum=200, moves="free")
     rows: int = count("Rows on each side", default=2, minimum=1, maximum=20)
-    lines: int = count("Lines across", default=2, minimum=1, maximum=12)
+    lines: int = count("Bolt lines across", default=2, minimum=1, maximum=12)
     bolt: str = bolt("Bolt", default="M16", diameter="hole")
     pitch: float = length(
-        "Along, row to row",
+        "Bolt rows apart, along",
         default=0,
         minimum=0,
         maximum=500,
@@ -44,7 +44,7 @@ class PlateSplice(BoltHoles, Lettered):
         when=("rows", "2"),
     )
     gauge: float = length(
-        "Across, line to line", default=0, minimum=0, maximum=1000, group=STANDARD,
+        "Bolt lines apart, across", default=0, minimum=0, maximum=1000, group=STANDARD,
         help="0: 3 diameters (AISC 360 J3.3).", when=("lines", "2"),
     )  # fmt: skip
     end: float = length(

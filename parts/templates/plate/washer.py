@@ -28,11 +28,15 @@ class PlateWasher(BoltHoles, Lettered):
     """The centre is at the origin."""
 
     outside: str = choice("Outside", default="round", choices=_SHAPES)
-    size: float = length("Across", default=80, minimum=6, maximum=600, help="Outside diameter, or side of the square.")
+    size: float = length(
+        "Outside, across", default=80, minimum=6, maximum=600, help="Outside diameter, or side of the square."
+    )
     corner_radius: float = length(
         "Corner radius of a square one", default=4, minimum=0, maximum=200, when=("outside", "square"), moves="free"
     )
-    inside: str = choice("Hole", default="round", choices=_SHAPES, group="Holes", help="Square: for a coach bolt.")
+    inside: str = choice(
+        "Shape of the hole", default="round", choices=_SHAPES, group="Holes", help="Square: for a coach bolt."
+    )
     relief: float = length(
         "Corner radius of a square hole",
         default=1.5,

@@ -66,9 +66,9 @@ class SignLetters(Lettering):
         "Hanging holes", default="none", choices=("none", "eyes"), group=HANGING,
         help="eyes: one at each end, on a ring one above.",
     )  # fmt: skip
-    hole: float = length("Holes diameter", default=7, minimum=1, maximum=60, group=HANGING, when=("hang",))
+    hole: float = length("Hole diameter", default=7, minimum=1, maximum=60, group=HANGING, when=("hang",))
     eye: float = length(
-        "Metal around it", default=6, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
+        "Metal around the hanging hole", default=6, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
     )
 
     def set_at(self, cap: float) -> Layout | None:

@@ -63,9 +63,9 @@ class SignPlate(Lettering):
         "Holes", default="corners", choices=("none", "top", "sides", "corners"), group=HOLES,
         help="top: one in the middle above. sides: two. corners: four, on a shield two.",
     )  # fmt: skip
-    hole: float = length("Holes diameter", default=7, minimum=1, maximum=60, group=HOLES, when=("holes",))
+    hole: float = length("Hole diameter", default=7, minimum=1, maximum=60, group=HOLES, when=("holes",))
     hole_in: float = length(
-        "In from the edge", default=0, minimum=0, maximum=500, group=HOLES, moves="free",
+        "Hole centres in from the edge", default=0, minimum=0, maximum=500, group=HOLES, moves="free",
         help="0: as the border and the bridges let them.", when=("holes",),
     )  # fmt: skip
 

@@ -57,7 +57,7 @@ TEMPLATE = Template(
     sketch=sketch,
     presets=(
         Preset("Boat shed door", "overall_height=500 thickness=5"),
-        Preset("Gate ornament", "overall_height=300 thickness=4"),
+        Preset("Harbour gate ornament", "overall_height=300 thickness=4"),
         Preset("Mailbox post, on a tab", "overall_height=260 foot=tab foot_width=30 foot_length=25"),
     ),
 )  # fmt: skip

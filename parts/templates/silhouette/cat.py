@@ -63,7 +63,7 @@ TEMPLATE = Template(
     sketch=sketch,
     presets=(
         Preset("Fence post", "overall_height=260"),
-        Preset("Garden bed, on a stake", "overall_height=500 foot=stake foot_length=200"),
+        Preset("Mole watch in the lawn, on a stake", "overall_height=500 foot=stake foot_length=200"),
         Preset("Pet's memorial on a tab", "overall_height=400 foot=tab foot_width=60 foot_length=40 thickness=5"),
     ),
 )  # fmt: skip

@@ -52,7 +52,7 @@ LEAST_RIM_MM = 3.0
 class SilhouetteConifer(Hung):
     """The trunk stands on the x axis, its middle on the y axis."""
 
-    height: float = length("Height over all", default=320, minimum=50, maximum=2500)
+    height: float = length("Height of the tree", default=320, minimum=50, maximum=2500)
     width: float = length("Width over the lowest tips", default=200, minimum=30, maximum=2000)
     tiers: int = count("Tiers", default=4, minimum=1, maximum=12, group="Outline", moves="care")
     undercut: float = length(

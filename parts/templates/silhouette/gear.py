@@ -281,7 +281,7 @@ TEMPLATE = Template(
         Preset("On a stake for the herb bed", "teeth=10 diameter=140 tooth_height=16 tooth_width=24 tip_width=12 "
                "spokes=5 spoke_width=10 rim=12 hub_diameter=44 window_radius=4 bore=16 hang=none foot=stake "
                "foot_width=18"),
-        Preset("Pendant for the market stall", "teeth=10 diameter=90 tooth_height=9 tooth_width=16 tip_width=8 "
+        Preset("Key fob blank for the market stall", "teeth=10 diameter=90 tooth_height=9 tooth_width=16 tip_width=8 "
                "flank_radius=30 tip_radius=1 fillet_radius=2 spokes=5 spoke_width=6 rim=12 hub_diameter=30 "
                "window_radius=3 bore=10 hole=5 eye=3 thickness=2", inches="rim=7/16"),
     ),

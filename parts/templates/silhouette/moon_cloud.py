@@ -42,9 +42,9 @@ class SilhouetteMoonCloud(Hung):
     """The moon's centre is at the origin; it opens to the right."""
 
     moon_radius: float = length("Radius of the moon", default=120, minimum=15, maximum=1250, moves="care")
-    hollow_radius: float = length("Radius of its hollow", default=95, minimum=7, maximum=1200, moves="free")
+    hollow_radius: float = length("Radius of the moon's hollow", default=95, minimum=7, maximum=1200, moves="free")
     waist: float = length("Crescent at its widest", default=68, minimum=5, maximum=1200, moves="free")
-    tilt: float = angle("Opens upward by", default=22, minimum=-20, maximum=50, moves="care")
+    tilt: float = angle("Moon opens upward by", default=22, minimum=-20, maximum=50, moves="care")
     tip_radius: float = length("Radius of the tip", default=3, minimum=0.5, maximum=100, moves="free")
     height: float = length("Height from cloud to moon's top", default=210, minimum=20, maximum=2500)
     cloud_width: float = length("Width of the cloud", default=262, minimum=30, maximum=3000, moves="care")
@@ -265,7 +265,7 @@ TEMPLATE = Template(
                "moon_radius=140 hollow_radius=111 waist=78 height=254 cloud_width=316 cloud_height=114 reach=18 "
                "lobe_radius=51 "
                "end_radius=34 line_width=8 line_inset=16"),
-        Preset("Pendant for the market stall", "moon_radius=55 hollow_radius=43.5 waist=31 tip_radius=1.5 height=100 "
+        Preset("Window hanger", "moon_radius=55 hollow_radius=43.5 waist=31 tip_radius=1.5 height=100 "
                "cloud_width=125 cloud_height=45 reach=7 lobe_radius=20 end_radius=13.5 inside_radius=2 craters=0 "
                "line_width=0 hole=4 eye=3 thickness=2"),
         Preset("Large, over the common room", "moon_radius=400 hollow_radius=320 waist=220 tilt=30 tip_radius=8 "

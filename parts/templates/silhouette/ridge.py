@@ -105,7 +105,7 @@ class SilhouetteRidge(Hung):
         moves="care",
     )
     tree_radius: float = length(
-        "Radius of their tips",
+        "Radius of the trees' tips",
         default=1.5,
         inches="3/64",
         minimum=0.5,

@@ -308,7 +308,7 @@ TEMPLATE = Template(
         "yard art", "xmas",
     ),
     presets=(
-        Preset("Large, for the workshop gable", "pairs=3 diameter=700 arm_width=30 branch_width=24 first_branch=150 "
+        Preset("Large, for a gable", "pairs=3 diameter=700 arm_width=30 branch_width=24 first_branch=150 "
                "last_branch=250 first_length=90 last_length=40 middle_plate=210 side_plate=60 middle=40 hole=11 eye=12 "
                "tip_radius=6 notch_radius=6"),
         Preset("Eight arms, two pairs", "arms=8 pairs=2 first_branch=70 first_length=24 middle_plate=110"),

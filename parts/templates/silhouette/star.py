@@ -295,7 +295,7 @@ TEMPLATE = Template(
                "slot_width=26 slot_end=10 hub=130 bridge=22 hole=11 eye=14 blend_radius=15 thickness=4"),
         Preset("Garden stake, eight points", "points=8 diameter=220 valley_diameter=110 slot_width=6 hub=50 "
                "bridge=5 hang=none foot=stake"),
-        Preset("Pendant for the market stall", "diameter=120 valley_diameter=50 slots=none hole=5 eye=4 thickness=2"),
+        Preset("Tree ornament", "diameter=120 valley_diameter=50 slots=none hole=5 eye=4 thickness=2"),
         Preset("Twinkling one, nine uneven points", "points=9 seed=4 slots=none diameter=240 valley_diameter=100"),
     ),
 )  # fmt: skip

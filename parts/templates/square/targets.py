@@ -48,7 +48,13 @@ class SquareTargets(Parameters):
         help="hole: cut through as well, for a tape's hook or a pin.",
     )  # fmt: skip
     hole: float = length(
-        "Its hole", default=12, minimum=1, maximum=100, group=_CROSSES, when=("middle", "hole"), moves="care"
+        "Hole in each cross, diameter",
+        default=12,
+        minimum=1,
+        maximum=100,
+        group=_CROSSES,
+        when=("middle", "hole"),
+        moves="care",
     )
     number: float = length(
         "Height of the numbers", default=8, minimum=0, maximum=100, group=_CROSSES,
@@ -198,7 +204,7 @@ TEMPLATE = Template(
     words=("corner", "cross", "diagonal", "tape", "squareness", "calibration", "table", "bed", "target"),
     presets=(
         Preset("Fernhollow table, 4 ft by 8 ft sheet", "up=2200 thickness=3"),
-        Preset("Half a sheet", "across=1000 up=1000 size=80 arm=15 thickness=2 corner_radius=3"),
+        Preset("Four targets on half a sheet", "across=1000 up=1000 size=80 arm=15 thickness=2 corner_radius=3"),
         Preset("With holes for the tape's hook", "middle=hole size=100 up=2000"),
     ),
 )

@@ -397,7 +397,7 @@ TEMPLATE = Template(
     presets=(
         Preset("Corner of the sheet"),
         Preset(
-            "Small, from an off-cut",
+            "Small square, from an off-cut",
             "leg_x=180 leg_y=180 leg_width=45 spacing=60 holes_x=3 holes_y=3 slots=1 slot_length=35 first=20",
         ),
         Preset("Frame for both diagonals", "form=frame leg_x=400 leg_y=400 spacing=175 holes_x=3 holes_y=3"),

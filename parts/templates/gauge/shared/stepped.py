@@ -32,10 +32,15 @@ class Stepped(Parameters):
     """A template's parameters with sizes in steps, the metal between them and the strip for their numbers."""
 
     smallest: float = length("Smallest size", default=9, minimum=1, maximum=200, group="Sizes")
-    step: float = length("Step", default=1, minimum=0.05, maximum=50, group="Sizes", help="From one to the next.")
-    steps: int = count("How many", default=8, minimum=2, maximum=24, group="Sizes")
+    step: float = length("Step from one to the next", default=1, minimum=0.05, maximum=50, group="Sizes")
+    steps: int = count("Steps, how many", default=8, minimum=2, maximum=24, group="Sizes")
     web: float = length(
-        "Metal between them", default=16, minimum=3, maximum=200, help="And beside the outer ones.", moves="free"
+        "Metal between the openings",
+        default=16,
+        minimum=3,
+        maximum=200,
+        help="And beside the outer ones.",
+        moves="free",
     )
     strip: float = length(
         "Strip for the marks", default=30, minimum=3, maximum=300, help="Along the lower edge.", moves="free"

@@ -84,9 +84,9 @@ class Figure(Parameters):
     hang: str = choice("Hanging hole", default="none", choices=("none", "eye"), group=HANGING,
         help="eye: on a ring over the middle of the weight, so that it hangs straight.",
         when=("made_as", "piece"))  # fmt: skip
-    hole: float = length("Its diameter", default=7, minimum=1, maximum=60, group=HANGING, when=("hang",))
+    hole: float = length("Hanging hole's diameter", default=7, minimum=1, maximum=60, group=HANGING, when=("hang",))
     eye: float = length(
-        "Metal around it", default=6, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
+        "Metal around the hanging hole", default=6, minimum=1, maximum=100, group=HANGING, when=("hang",), moves="free"
     )
     margin: float = length(
         "Plate around the figure",

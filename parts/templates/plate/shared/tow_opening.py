@@ -37,7 +37,13 @@ class TowOpening(WorkedHoles):
         "Opening in the middle", default="fairlead", choices=("none", "fairlead", "tow-hooks"), group=_TOW
     )
     tow_up: float = length(
-        "Its centre up", default=110, minimum=10, maximum=790, group=_TOW, when=("tow",), moves="care"
+        "Opening in the middle, its centre up",
+        default=110,
+        minimum=10,
+        maximum=790,
+        group=_TOW,
+        when=("tow",),
+        moves="care",
     )
     winch_width: float = length(
         "Fairlead window width", default=180, minimum=20, maximum=800, group=_TOW, when=("tow", "fairlead")

@@ -48,7 +48,7 @@ class Sketched(Hung):
         when=[("details", "fitting"), ("details", "all")], help="0: as drawn, but no narrower than the process cuts.",
     )  # fmt: skip
     bridge: float = length(
-        "Metal beside them at least", default=0, minimum=0, maximum=200, group=CUT_OUT, auto="least_bridge",
+        "Metal beside the cut-outs at least", default=0, minimum=0, maximum=200, group=CUT_OUT, auto="least_bridge",
         moves="free", when=[("details", "fitting"), ("details", "all")], help="0: the narrowest of the process.",
     )  # fmt: skip
 
