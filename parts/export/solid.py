@@ -12,12 +12,13 @@ from typing import TYPE_CHECKING
 
 from parts.errors import GeometryError, NotInstalled
 from parts.export.fold import folded_up
+from parts.forming import FlatPiece
 from parts.geometry import Line, Loop, Point, Segment, holders
 from parts.record import Record
 
 if TYPE_CHECKING:
     from OCP.gp import gp_Pnt
-    from OCP.TopoDS import TopoDS_Edge, TopoDS_Shape, TopoDS_Wire
+    from OCP.TopoDS import TopoDS_Edge, TopoDS_Face, TopoDS_Shape, TopoDS_Wire
     from OCP.TopTools import TopTools_ListOfShape
 
 _NOTE = "PLATEWRIGHT_SOLIDS"  # names the file in which the set-up script notes why there is no solid modeller
@@ -44,8 +45,7 @@ def shape(record: Record, kind: str) -> "TopoDS_Shape":
         raise NotInstalled(kind, _no_modeller(kind, error)) from error
     _hush()
     try:
-        flat = list(flats(record))
-        return together(folded_up(record, flat) if record.is_folded else flat)
+        return together(folded_up(record, _face_of) if record.is_folded else list(flats(record)))
     except (Standard_Failure, ValueError) as error:
         if isinstance(error, GeometryError):
             raise
@@ -95,7 +95,13 @@ def flats(record: Record) -> "Iterator[TopoDS_Shape]":
         yield BRepPrimAPI_MakePrism(_face(outside, within), rise, True).Shape()
 
 
-def _face(outside: Loop, openings: list[Loop]) -> "TopoDS_Shape":
+def _face_of(piece: FlatPiece) -> "TopoDS_Face":
+    """The plane face of a piece of the flat."""
+    outside, *inside = (Loop(tuple(edge.segment for edge in chain)) for chain in (piece.outside, *piece.inside))
+    return _face(outside, inside)
+
+
+def _face(outside: Loop, openings: list[Loop]) -> "TopoDS_Face":
     """The plane within a loop and around others, each running the way that its side asks for."""
     from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeFace
     from OCP.ShapeFix import ShapeFix_Face, ShapeFix_Shape
