@@ -1,6 +1,6 @@
 """Hinges: each bend of a flat as what turns about it, in the order of bending; they hang from each other as a tree.
 
-hinge    one bend: the side that stays, the side that moves, and the metal of the bend between them
+hinge    where a bend line runs in metal: a side that stays, a side that moves, and the metal of the bend between them
 across   from where the bend begins on the side that stays, square to its line, toward the side that moves
 carrier  of a piece or a hinge: the hinge by which it is moved, None where it stays
 
@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from parts.errors import GeometryError
-from parts.forming import BendRow, bend_table, stops
+from parts.forming import BendRow, Parted, Span, stops
 from parts.geometry import Point
 from parts.record import Record
 
@@ -39,57 +39,54 @@ class Hinge:
     carrier: int | None
 
     def at(self, across: float, along: float) -> Point:
-        """The point of the flat so far across and along."""
+        """Return the point of the flat so far across and along."""
         (x, y), (ax, ay), (ux, uy) = self.start, self.across, self.along
         return x + across * ax + along * ux, y + across * ay + along * uy
 
     def angle_at(self, made: float) -> float:
-        """What it is turned through once so many bends are made; of 1.5, the second is half made."""
+        """Return what it is turned through once so many bends are made; of 1.5, the second is half made."""
         return self.angle * min(max(made - (self.step - 1), 0.0), 1.0)
 
 
 def hinged(
-    record: Record, rows: Sequence[BendRow], sides: Sequence[tuple[int, int]], stay: Sequence[int]
+    record: Record, rows: Sequence[BendRow], flat: Parted
 ) -> tuple[tuple[Hinge, ...], Mapping[int, int | None]]:
-    """Return the hinges of a part, each after its carrier, and the carrier of each piece.
-
-    Args:
-        record: the part.
-        rows: its bend table.
-        sides: the pieces left and right of each bend line.
-        stay: the pieces that stay where they are.
+    """Return the hinges of a part, each after its carrier, and the carrier of each piece; the largest pieces stay.
 
     Raises:
         GeometryError: a bend doesn't part the flat.
     """
     steps = _steps(record, rows)
-    moved: dict[int, int | None] = dict.fromkeys(stay)
+    moved: dict[int, int | None] = {}
     made: list[Hinge] = []
-    waiting = list(range(len(rows)))
-    while waiting:
-        at = next((i for i in waiting if (sides[i][0] in moved) != (sides[i][1] in moved)), None)
-        if at is None:
-            raise GeometryError(f"Bend {rows[waiting[0]].number} doesn't part the flat, so it can't be shown bent.")
-        waiting.remove(at)
-        left, right = sides[at]
-        stays, other = (left, right) if left in moved else (right, left)
-        made.append(_hinge(rows[at], steps[rows[at].number], stays == left, moved[stays]))
-        moved[other] = len(made) - 1
+    waiting = dict.fromkeys(range(len(flat.spans)))
+    for root in sorted(range(len(flat.pieces)), key=lambda i: -flat.pieces[i].area):
+        if root in moved:
+            continue
+        moved[root] = None
+        while (at := next((i for i in waiting if moved.keys() & set(flat.beside[i])), None)) is not None:
+            waiting.pop(at)
+            left, right = flat.beside[at]
+            row = rows[flat.spans[at].bend]
+            if left == right:
+                raise GeometryError(f"bend {row.number} doesn't part the flat")
+            stays, other = (left, right) if left in moved else (right, left)
+            made.append(_hinge(flat.spans[at], row, steps[row.number], stays == left, moved[stays]))
+            moved.setdefault(other, len(made) - 1)
     return tuple(made), moved
 
 
-def _hinge(row: BendRow, step: int, left_stays: bool, carrier: int | None) -> Hinge:
-    fold, (x, y), (ux, uy) = row.fold, row.line.start, row.line.heading
-    side, half = (1.0 if left_stays else -1.0), row.fold.allowance / 2
-    across = (side * uy, -side * ux)
+def _hinge(span: Span, row: BendRow, step: int, left_stays: bool, carrier: int | None) -> Hinge:
+    fold, (ux, uy) = row.fold, row.line.heading
+    side = 1.0 if left_stays else -1.0
     return Hinge(
         number=row.number,
         step=step,
-        start=(x - half * across[0], y - half * across[1]),
-        across=across,
+        start=span.corners(left=left_stays)[0],
+        across=(side * uy, -side * ux),
         along=(ux, uy),
-        allowance=fold.allowance,
-        length=row.line.length,
+        allowance=2 * span.half,
+        length=span.end - span.start,
         angle=fold.angle,
         up=fold.up,
         neutral=fold.thickness * (1 - fold.k if fold.up else fold.k),
@@ -102,8 +99,3 @@ def _steps(record: Record, rows: Sequence[BendRow]) -> Mapping[int, int]:
     order = [stop.bend.number for stop in stops(record.profile, rows)]
     order += [row.number for row in rows if row.number not in order]
     return {number: step for step, number in enumerate(order, start=1)}
-
-
-def rows_of(record: Record) -> tuple[BendRow, ...]:
-    """Return the bends that a part is shown with; none of a shape rolled or tried out, nor of a flat."""
-    return bend_table(record.profile, record.job.cut.thickness_mm, record.job.brake) if record.is_folded else ()

@@ -1,134 +1,84 @@
-"""Patches: the flat, arcs as chords, cut along where its bends begin and end, and each bend into strips that stay flat.
-
-piece  what is left of the flat between bends
-strip  a share of a bend, as long as its line and so narrow that it turns by no more than STRIP_RAD
-"""
+"""Patches: the pieces of the flat with arcs as chords, and each bend in strips that stay flat as it is made."""
 
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-import shapely
-
-from parts.errors import GeometryError
-from parts.facets.hinges import Hinge, hinged, rows_of
-from parts.forming import BendRow
-from parts.geometry import Arc, Loop, Point, holders
+from parts.facets.hinges import Hinge, hinged
+from parts.forming import Edge, FlatPiece, bend_table, parted
+from parts.geometry import Arc, Point
 from parts.geometry.view import flattened
-from parts.profile import Profile
 from parts.record import Record
 
 STRIP_RAD = math.radians(7.5)
+"""What a strip turns through at most."""
 CHORD_SHARE, LEAST_CHORD_MM = 1 / 4000, 0.01
 """Chord error of arcs: of the part's longer side, and at least."""
 TURN_SHARE = 1 - math.cos(math.radians(6))
 """Chord error in radii of an arc whose chords turn by 12 degrees from one to the next."""
-_SHARES = (0.5, 0.31, 0.77, 0.12, 0.9)  # where along a line it is looked for metal: at some an opening may be
-_JUST_MM = 1e-3  # how far beside a bend a piece is looked for, and how far beyond its line its cut goes
-_NOTHING_MM2 = 1e-3
 
 
 @dataclass(frozen=True, slots=True)
-class Strip:
-    """The place of a strip: its hinge, its number in the bend from 0, and how far across it begins, mm."""
+class Ring:
+    """The corners around metal, or around an opening in it, metal on the left; `cut` says of each side if it is cut.
 
-    hinge: int
-    number: int
-    begins: float
+    What isn't cut goes on in a bend, or in its next strip. Side i runs from corner i to the next.
+    """
+
+    corners: tuple[Point, ...]
+    cut: tuple[bool, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Patch:
-    """A flat polygon, the hinge that moves or curls it, and of a strip its place."""
+    """Metal within the first ring and outside the others, and the hinge that moves it.
 
-    shape: shapely.Polygon
+    Of a strip `place` is its number in the bend, from 0; its first side is where it begins, its third where it ends.
+    """
+
+    rings: tuple[Ring, ...]
     hinge: int | None
-    strip: Strip | None = None
+    place: int | None = None
+    is_last: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Split:
-    """The flat, a polygon for each outside loop, with its hinges and patches."""
-
-    flats: tuple[shapely.Polygon, ...]
-    hinges: tuple[Hinge, ...]
-    patches: tuple[Patch, ...]
-
-
-def split(record: Record) -> Split:
-    """Return a part's flat, cut along its bends.
+def patches(record: Record) -> tuple[tuple[Hinge, ...], tuple[Patch, ...]]:
+    """Return a part's hinges and patches.
 
     Raises:
-        GeometryError: a bend doesn't part the flat, or a piece hangs by none.
+        GeometryError: something runs into a bend, or a bend doesn't part the flat.
     """
-    flats, rows = tuple(_flats(record.profile)), rows_of(record)
-    taken = [_oblong(row) for row in rows]
-    cut = [shapely.difference(flat, shapely.union_all(taken)) for flat in flats]
-    pieces = [piece for shape in cut for piece in _polygons(shape)]
-    sides = [(_beside(pieces, row, 1.0), _beside(pieces, row, -1.0)) for row in rows]
-    hinges, moved = hinged(record, rows, sides, [_largest(pieces, flat) for flat in flats])
-    if len(moved) < len(pieces):
-        raise GeometryError("A piece of the flat hangs by no bend, so it can't be shown bent.")
-    strips = [strip for i, hinge in enumerate(hinges) for strip in _strips(flats, i, hinge)]
-    return Split(flats, hinges, (*(Patch(piece, moved[i]) for i, piece in enumerate(pieces)), *strips))
-
-
-def _flats(profile: Profile) -> Iterator[shapely.Polygon]:
-    x0, y0, x1, y1 = profile.box
+    thickness, brake = record.job.cut.thickness_mm, record.job.brake
+    rows = bend_table(record.profile, thickness, brake) if record.is_folded else ()
+    flat = parted(record.profile, list(zip(record.bends, (row.fold for row in rows), strict=False)))
+    hinges, moved = hinged(record, rows, flat)
+    x0, y0, x1, y1 = record.profile.box
     chord = max(CHORD_SHARE * max(x1 - x0, y1 - y0), LEAST_CHORD_MM)
-    within = [opening.loop for opening in profile.inside]
-    around = holders([*profile.outside, *within])[len(profile.outside) :]
-    for k, outside in enumerate(profile.outside):
-        holes = [_ring(loop, chord) for loop, of in zip(within, around, strict=True) if of[:1] == [k]]
-        yield shapely.Polygon(_ring(outside, chord), holes)
+    pieces = [Patch(tuple(_rings(piece, chord)), moved[i]) for i, piece in enumerate(flat.pieces)]
+    return hinges, (*pieces, *(strip for i, hinge in enumerate(hinges) for strip in _strips(i, hinge)))
 
 
-def _ring(loop: Loop, chord: float) -> list[Point]:
-    return [
-        point
-        for segment in loop.segments
-        for point in flattened(segment, min(chord, TURN_SHARE * segment.radius) if isinstance(segment, Arc) else chord)
-    ]
+def _rings(piece: FlatPiece, chord: float) -> Iterator[Ring]:
+    for chain in (piece.outside, *piece.inside):
+        points = [(p, edge.seam is None) for edge in chain for p in _points(edge, chord)]
+        yield Ring(tuple(p for p, _ in points), tuple(cut for _, cut in points))
 
 
-def _oblong(row: BendRow) -> shapely.Polygon:
-    """What a bend takes of the flat."""
-    half, (ux, uy), length = row.fold.allowance / 2, row.line.heading, row.line.length
-    x, y = row.line.start
-    ends = [(-half, -_JUST_MM), (half, -_JUST_MM), (half, length + _JUST_MM), (-half, length + _JUST_MM)]
-    return shapely.Polygon([(x + uy * s + ux * t, y - ux * s + uy * t) for s, t in ends])
+def _points(edge: Edge, chord: float) -> Sequence[Point]:
+    segment = edge.segment
+    error = min(chord, TURN_SHARE * segment.radius) if isinstance(segment, Arc) else chord
+    return flattened(segment, error)
 
 
-def _strips(flats: Sequence[shapely.Polygon], number: int, hinge: Hinge) -> Iterator[Patch]:
+def _strips(number: int, hinge: Hinge) -> Iterator[Patch]:
+    """Yield the strips of a bend, from the side that stays on."""
     count = max(math.ceil(hinge.angle / STRIP_RAD), 1)
-    wide = hinge.allowance / count
+    wide, length = hinge.allowance / count, hinge.length
+    turns = hinge.across[0] * hinge.along[1] - hinge.across[1] * hinge.along[0]
     for i in range(count):
-        ends = [(i, -_JUST_MM), (i + 1, -_JUST_MM), (i + 1, hinge.length + _JUST_MM), (i, hinge.length + _JUST_MM)]
-        strip = shapely.Polygon([hinge.at(wide * s, t) for s, t in ends])
-        for flat in flats:
-            for shape in _polygons(shapely.intersection(flat, strip)):
-                yield Patch(shape, number, Strip(number, i, wide * i))
-
-
-def _polygons(shape: shapely.Geometry) -> list[shapely.Polygon]:
-    """The polygons of a shape, counter-clockwise around metal; what is as good as nothing is left out."""
-    found = [each for each in shapely.get_parts(shape) if isinstance(each, shapely.Polygon)]
-    return [shapely.orient_polygons(each) for each in found if each.area > _NOTHING_MM2]
-
-
-def _beside(pieces: Sequence[shapely.Polygon], row: BendRow, side: float) -> int:
-    """Which piece lies left of a bend, or right of it where the side is negative."""
-    off, (ux, uy) = side * (row.fold.allowance / 2 + _JUST_MM), row.line.heading
-    for share in _SHARES:
-        x, y = row.line.at(share)
-        probe = shapely.Point(x - off * uy, y + off * ux)
-        for index, piece in enumerate(pieces):
-            if piece.covers(probe):
-                return index
-    raise GeometryError(f"There is no metal beside bend {row.number}, so it can't be shown bent.")
-
-
-def _largest(pieces: Sequence[shapely.Polygon], flat: shapely.Polygon) -> int:
-    """The piece of a flat that stays where it is."""
-    of = [i for i, piece in enumerate(pieces) if flat.covers(piece.representative_point())]
-    return max(of, key=lambda i: float(pieces[i].area))
+        low, high = wide * i, wide * (i + 1)
+        ends = [(low, length), (low, 0.0), (high, 0.0), (high, length)]
+        if turns < 0:
+            ends = [(low, 0.0), (low, length), (high, length), (high, 0.0)]
+        ring = Ring(tuple(hinge.at(*end) for end in ends), (False, True, False, True))
+        yield Patch((ring,), number, i, is_last=i == count - 1)
