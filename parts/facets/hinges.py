@@ -48,9 +48,7 @@ class Hinge:
         return self.angle * min(max(made - (self.step - 1), 0.0), 1.0)
 
 
-def hinged(
-    record: Record, rows: Sequence[BendRow], flat: Parted
-) -> tuple[tuple[Hinge, ...], Mapping[int, int | None]]:
+def hinged(record: Record, rows: Sequence[BendRow], flat: Parted) -> tuple[tuple[Hinge, ...], Mapping[int, int | None]]:
     """Return the hinges of a part, each after its carrier, and the carrier of each piece; the largest pieces stay.
 
     Raises:

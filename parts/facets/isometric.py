@@ -134,4 +134,3 @@ def _runs(
             low, high = (start - first[of]) / counts[of], (end - first[of]) / counts[of]
             a, b = ends[of, 0, :2], ends[of, 1, :2]
             yield (*(a + low * (b - a)), *(a + high * (b - a)))
-

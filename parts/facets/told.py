@@ -69,6 +69,6 @@ def _sentences(record: Record, mesh: Mesh) -> Iterator[str]:
     if not mesh.hinges:
         yield f"{record.template.title}, {record.size}, {thick}, in space."
         return
-    yield f"{record.template.title}, {thick}, flat {record.size}; bent along {len(mesh.hinges)} lines."
     steps = sorted({(hinge.step, _said(hinge)) for hinge in mesh.hinges})
-    yield f"In the order of bending: {'; '.join(said for _, said in steps)}."
+    order = "in this order: " if len(steps) > 1 else ""
+    yield f"{record.template.title}, {thick}, flat {record.size}; bent {order}{'; '.join(said for _, said in steps)}."

@@ -31,7 +31,7 @@ ORDER = """
     spec
     record remedy rules templates
     numbers catalogue
-    drawing picture setup
+    drawing facets picture setup
     export
     part
     checking ways packing reopen
@@ -61,6 +61,7 @@ HOMES = {
         *("parts/geometry/area/*", "parts/geometry/view.py"),
         *("parts/artwork/*", "parts/templates/sign/*", "parts/templates/outline/*", "parts/tracing/*"),
         "parts/sheets/*",
+        "parts/facets/*",
     ],
     "contourpy": ["parts/artwork/pictures/*"],
     "PIL": ["parts/artwork/pictures/*", "parts/picture/*", "parts/export/png.py"],
@@ -72,6 +73,7 @@ HOMES = {
         *("parts/geometry/*", "parts/sheets/*"),
         *("parts/artwork/*", "parts/templates/sign/*", "parts/templates/outline/*"),
         "parts/drawing/*",
+        "parts/facets/*",
         "parts/picture/*",
         "parts/export/png.py",
         "parts/read/*",
@@ -103,7 +105,13 @@ HOMES = {
     ],
     "pydantic_core": ["parts/spec/parameters.py", "parts/data/sentences.py", "parts/shop/numbers.py"],
     "cadquery": [],
-    "OCP": ["parts/export/step.py", "parts/export/solid.py", "parts/export/fold.py", "parts/export/glb.py"],
+    "OCP": [
+        "parts/export/step.py",
+        "parts/export/solid.py",
+        "parts/export/fold.py",
+        "parts/export/shell.py",
+        "parts/export/glb.py",
+    ],
     "reportlab": ["parts/export/pdf*.py"],
     "platformdirs": ["parts/shop/numbers.py", "parts/truing/history/place.py", "webapp/pages/catalogue/kept.py"],
     "sqlalchemy": ["parts/truing/history/database.py"],
