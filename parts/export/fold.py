@@ -67,10 +67,10 @@ class _Hinge:
 
 @dataclass(frozen=True, slots=True)
 class _Body:
-    """A piece or a sector where it comes to: its solid, the faces that stay outside, the spans where it meets others."""
+    """A piece or a sector in its place: its solid, the faces that stay outside, the spans where it meets others."""
 
     solid: "TopoDS_Shape"
-    faces: "tuple[TopoDS_Face, ...]"
+    faces: "tuple[TopoDS_Shape, ...]"
     meets: frozenset[int]
 
 

@@ -1,10 +1,11 @@
 """Shell: faces of the solid modeller picked, moved and sewn into a solid, and what is measured of solids."""
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, TypeAlias
 
 if TYPE_CHECKING:
     from OCP.gp import gp_Pnt, gp_Trsf
+    from OCP.TopAbs import TopAbs_ShapeEnum
     from OCP.TopoDS import TopoDS_Face, TopoDS_Shape
 
 _SEWN_MM = 1e-6
@@ -12,7 +13,8 @@ _SEWN_MM = 1e-6
 _JUST_MM = 1e-5
 """Boxes that share less than this only touch: the modeller's own are larger than what is in them by 1e-7."""
 
-Corner = tuple[float, float, float]
+Corner: TypeAlias = tuple[float, float, float]
+"""x, y and z, mm."""
 
 
 def flat_face(corners: "Sequence[gp_Pnt]") -> "TopoDS_Face":
@@ -30,21 +32,16 @@ def faces_of(solid: "TopoDS_Shape") -> "Iterator[tuple[TopoDS_Face, list[Corner]
     """Yield the faces of a solid with their corners, each corner once."""
     from OCP.BRep import BRep_Tool
     from OCP.TopAbs import TopAbs_FACE, TopAbs_VERTEX
-
-    for face in _parts(solid, TopAbs_FACE):
-        points = (BRep_Tool.Pnt_s(_as("Vertex", vertex)) for vertex in _parts(face, TopAbs_VERTEX))
-        yield face, list(dict.fromkeys((p.X(), p.Y(), p.Z()) for p in points))
-
-
-def _as(kind: str, shape: "TopoDS_Shape") -> Any:
-    """A shape as what it is."""
     from OCP.TopoDS import TopoDS
 
-    cast = getattr(TopoDS, kind, None) or getattr(TopoDS, f"{kind}_s")  # by the modeller's version
-    return cast(shape)
+    as_face = TopoDS.Face if hasattr(TopoDS, "Face") else TopoDS.Face_s  # by the modeller's version
+    as_vertex = TopoDS.Vertex if hasattr(TopoDS, "Vertex") else TopoDS.Vertex_s
+    for face in _parts(solid, TopAbs_FACE):
+        points = (BRep_Tool.Pnt_s(as_vertex(vertex)) for vertex in _parts(face, TopAbs_VERTEX))
+        yield as_face(face), list(dict.fromkeys((p.X(), p.Y(), p.Z()) for p in points))
 
 
-def _parts(shape: "TopoDS_Shape", kind: Any) -> "Iterator[Any]":
+def _parts(shape: "TopoDS_Shape", kind: "TopAbs_ShapeEnum") -> "Iterator[TopoDS_Shape]":
     from OCP.TopExp import TopExp_Explorer
 
     explorer = TopExp_Explorer(shape, kind)
@@ -53,19 +50,20 @@ def _parts(shape: "TopoDS_Shape", kind: Any) -> "Iterator[Any]":
         explorer.Next()
 
 
-def put(shape: "TopoDS_Shape", motion: "gp_Trsf") -> "Any":
+def put(shape: "TopoDS_Shape", motion: "gp_Trsf") -> "TopoDS_Shape":
     """Return a shape moved."""
     from OCP.BRepBuilderAPI import BRepBuilderAPI_Transform
 
     return BRepBuilderAPI_Transform(shape, motion, True).Shape()
 
 
-def sewn(faces: "Sequence[TopoDS_Face]") -> "TopoDS_Shape | None":
+def sewn(faces: "Sequence[TopoDS_Shape]") -> "TopoDS_Shape | None":
     """Return faces as one solid, those that go on in the next as one face; None where they don't close one."""
     from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeSolid, BRepBuilderAPI_Sewing
     from OCP.BRepLib import BRepLib
     from OCP.ShapeUpgrade import ShapeUpgrade_UnifySameDomain
     from OCP.TopAbs import TopAbs_SHELL, TopAbs_SOLID
+    from OCP.TopoDS import TopoDS
 
     sewing = BRepBuilderAPI_Sewing(_SEWN_MM)
     for face in faces:
@@ -74,7 +72,8 @@ def sewn(faces: "Sequence[TopoDS_Face]") -> "TopoDS_Shape | None":
     shells = list(_parts(sewing.SewedShape(), TopAbs_SHELL))
     if len(shells) != 1 or sewing.NbFreeEdges():
         return None
-    solid = BRepBuilderAPI_MakeSolid(_as("Shell", shells[0])).Solid()
+    as_shell = TopoDS.Shell if hasattr(TopoDS, "Shell") else TopoDS.Shell_s
+    solid = BRepBuilderAPI_MakeSolid(as_shell(shells[0])).Solid()
     BRepLib.OrientClosedSolid_s(solid)
     unified = ShapeUpgrade_UnifySameDomain(solid, True, True, False)
     unified.Build()

@@ -7,6 +7,7 @@ is found at points along it, as close together as a pen is wide: a picture to lo
 import math
 from collections.abc import Iterator
 from html import escape
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -128,7 +129,7 @@ def _runs(
     begins = np.concatenate([[True], edge[1:] != edge[:-1], [True]])
     change = np.flatnonzero(begins | np.diff(np.concatenate([[False], seen, [False]])))
     first = np.concatenate([[0], np.cumsum(counts)])
-    for start, end in zip(change, change[1:], strict=False):
+    for start, end in pairwise(change.tolist()):
         if end > start and seen[start]:
             of = edge[start]
             low, high = (start - first[of]) / counts[of], (end - first[of]) / counts[of]

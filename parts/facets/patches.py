@@ -6,8 +6,7 @@ from dataclasses import dataclass
 
 from parts.facets.hinges import Hinge, hinged
 from parts.forming import Edge, FlatPiece, bend_table, parted
-from parts.geometry import Arc, Point
-from parts.geometry.view import flattened
+from parts.geometry import Line, Point
 from parts.record import Record
 
 STRIP_RAD = math.radians(7.5)
@@ -15,7 +14,7 @@ STRIP_RAD = math.radians(7.5)
 CHORD_SHARE, LEAST_CHORD_MM = 1 / 4000, 0.01
 """Chord error of arcs: of the part's longer side, and at least."""
 TURN_SHARE = 1 - math.cos(math.radians(6))
-"""Chord error in radii of an arc whose chords turn by 12 degrees from one to the next."""
+"""The most of a chord error in radii: that of chords that turn by 12 degrees from one to the next."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,9 +64,13 @@ def _rings(piece: FlatPiece, chord: float) -> Iterator[Ring]:
 
 
 def _points(edge: Edge, chord: float) -> Sequence[Point]:
+    """The start of a segment, and points along an arc, its end left out."""
     segment = edge.segment
-    error = min(chord, TURN_SHARE * segment.radius) if isinstance(segment, Arc) else chord
-    return flattened(segment, error)
+    if isinstance(segment, Line):
+        return (segment.start,)
+    error = min(chord / segment.radius, TURN_SHARE)
+    turn = 2 * math.acos(1 - error)
+    return segment.points(max(math.ceil(abs(segment.sweep) / turn), 1))[:-1]
 
 
 def _strips(number: int, hinge: Hinge) -> Iterator[Patch]:

@@ -9,11 +9,10 @@ What the metal has beyond the end of an oblong, beside a round relief, stays wit
 """
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from parts.errors import GeometryError
 from parts.forming.allowance import Fold
 from parts.forming.spans import Node, Span, spans_of
 from parts.geometry import Line, Loop, Point, Segment, cross

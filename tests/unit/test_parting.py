@@ -1,4 +1,4 @@
-"""The flat cut along bend lines: pieces and what bends take, against areas reckoned by hand; what can't be cut is named."""
+"""The flat cut along bend lines: pieces and what bends take, against areas by hand; what can't be cut is named."""
 
 import math
 
