@@ -11,7 +11,7 @@ known exactly. Formulas of the allowance: `parts.forming.allowance`.
 """
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 from typing import TYPE_CHECKING
@@ -113,7 +113,8 @@ def _placed(
     left = dict.fromkeys(piece for pair in beside for piece in pair) | dict.fromkeys(range(count))
     while left:
         first = next(iter(left))
-        moved, turned = {first: gp_Trsf()}, {}
+        moved: dict[int, gp_Trsf] = {first: gp_Trsf()}
+        turned: dict[int, tuple[int, gp_Trsf]] = {}
         while (number := _next(moved, turned, beside)) is not None:
             a, b = beside[number]
             if a in moved and b in moved and not _goes_with(number, turned, hinges, beside):
@@ -126,7 +127,7 @@ def _placed(
         yield moved, turned
 
 
-def _next(moved: dict[int, "gp_Trsf"], turned: dict[int, object], beside: Sequence[tuple[int, int]]) -> int | None:
+def _next(moved: Collection[int], turned: Collection[int], beside: Sequence[tuple[int, int]]) -> int | None:
     return next(
         (i for i, (a, b) in enumerate(beside) if i not in turned and (a in moved or b in moved)),
         None,
@@ -134,7 +135,7 @@ def _next(moved: dict[int, "gp_Trsf"], turned: dict[int, object], beside: Sequen
 
 
 def _goes_with(
-    number: int, turned: dict[int, object], hinges: Sequence[_Hinge], beside: Sequence[tuple[int, int]]
+    number: int, turned: Collection[int], hinges: Sequence[_Hinge], beside: Sequence[tuple[int, int]]
 ) -> bool:
     """Whether a span is of a bend that parts the same two pieces already: there is an opening across its line."""
     own = hinges[number].span.bend

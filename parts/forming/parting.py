@@ -220,9 +220,9 @@ def _around(chain: Sequence[Edge], outlines: Sequence[Sequence[Edge]]) -> int:
 def _beside(pieces: Sequence[FlatPiece], spans: Sequence[Span]) -> Iterator[tuple[int, int]]:
     found: dict[tuple[int, bool], int] = {}
     for i, piece in enumerate(pieces):
-        for edge in (edge for chain in (piece.outside, *piece.inside) for edge in chain if edge.seam is not None):
-            span = spans[edge.seam]
-            (ux, uy), (vx, vy) = span.heading(True), edge.segment.heading_at_start
-            found[edge.seam, ux * vx + uy * vy > 0] = i
+        for segment, seam in (edge for chain in (piece.outside, *piece.inside) for edge in chain):
+            if seam is not None:
+                (ux, uy), (vx, vy) = spans[seam].heading(forward=True), segment.heading_at_start
+                found[seam, ux * vx + uy * vy > 0] = i
     for number in range(len(spans)):
         yield found[number, True], found[number, False]
