@@ -18,7 +18,7 @@ QUIET = 4
 LEAST_MODULE_MM = 0.33
 """As small as an office printer draws it and a phone reads it at arm's length: common practice."""
 _HOLDS = 192
-"""Bytes of a code of version 8 at level L (ISO/IEC 18004, table 7), the largest whose modules are as large in a cell."""
+"""Bytes of a code of version 8 at level L (ISO/IEC 18004, table 7), the largest whose modules are no smaller."""
 _LABEL = 2.1
 
 
@@ -35,8 +35,8 @@ def modules_of(text: str) -> list[list[bool]] | None:
     code = QRCode(None, QRErrorCorrectLevel.L)
     code.addData(QR8bitByte(data))
     code.make()
-    side = range(code.getModuleCount())
-    return [[bool(code.isDark(row, column)) for column in side] for row in side]
+    side = range(code.getModuleCount())  # type: ignore[no-untyped-call]
+    return [[bool(code.isDark(row, column)) for column in side] for row in side]  # type: ignore[no-untyped-call]
 
 
 def draw_code(canvas: Canvas, text: str, box: Box) -> None:

@@ -147,7 +147,7 @@ MACHINE = (
     ),
     TableBlock(
         "Drawing",
-        "What the PDF is printed on, and where your page is, so that a phone opens the part by the code on its drawing.",
+        "What the PDF is printed on; and where your page is, for the code on it by which a phone opens the part.",
         (
             Field(("drawing",), "paper", "Paper", "choice", choices=_PAPERS),
             Field(("drawing",), "page", "Address of your page", "words", "not given"),
