@@ -387,6 +387,7 @@ def assembled(
             notes=parameters.notes,
             drill_circles=parameters.drill_circles,
             paper=parameters.paper,
+            page=shop.load(shop.edition()).drawing.page,
             picture=parameters.picture,
             became={
                 name: getattr(parameters, spec.auto)

@@ -35,6 +35,7 @@ class Record:
     is of the true part. `open` are chains that close no outline, `aside` lines and outlines left out: both are
     shown where they lie. `own_dimensions_only` is whether the drawing shows the profile's dimensions and no more.
     `routine` is what always holds of such a part. `became` is what values of 0 became that no dimension shows.
+    `page` is the address of the shop's page, to stand before the part's; "" where the shop hasn't said it.
     `drill_circles` is whether a DXF shows the size of drilled holes, `picture` how a picture shows the finished piece.
     `is_judged` is whether it is measured and the rules have looked at it; no file is made of one at which they haven't.
     `is_sketch` is whether its profile is a sketch, to be looked at until the part itself is drawn.
@@ -55,6 +56,7 @@ class Record:
     drill_circles: bool = True
     picture: str = "painted"
     paper: str = BY_UNITS
+    page: str = ""
     open: tuple[tuple[Segment, ...], ...] = ()
     aside: tuple[tuple[Segment, ...], ...] = ()
     compensation: Compensation | None = None

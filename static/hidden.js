@@ -18,7 +18,7 @@ const ON_DRAWING = "bridges"; // moved by hand on the drawing, which has them wh
 
 /** How to ask while a parameter is typed: all of it where some is shown, else the dimensions of that parameter. */
 export const following = (name) =>
-  name === ON_DRAWING || document.querySelector(".switches :checked:not(#show-all)") ? FOLLOWING : `${FOLLOWING} ${name}`;
+  name === ON_DRAWING || document.querySelector(".switches :checked:not(#show-all, #show-solid)") ? FOLLOWING : `${FOLLOWING} ${name}`;
 
 /** Bring what is left out of the drawing that is shown now, as it was asked for. */
 export const bring = (address, as) => {

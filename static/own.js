@@ -1,6 +1,8 @@
 // A drawing of one's own: dropped on the sheet it is checked at once. The page works without this module: the file
 // is chosen in the form, which is sent as any form, and the page that answers carries the file along.
 
+import { whenDropped } from "./drop.js";
+
 const form = document.getElementById("own");
 const file = document.getElementById("file");
 const drawing = document.getElementById("drawing");
@@ -15,28 +17,7 @@ file.addEventListener("change", () => {
   if (file.files.length) send();
 });
 
-let over = 0;
-const dropping = (is) => document.documentElement.classList.toggle("dropping", is);
-const carriesFile = (event) => event.dataTransfer?.types.includes("Files");
-
-addEventListener("dragenter", (event) => {
-  if (carriesFile(event)) dropping(++over > 0);
-});
-addEventListener("dragleave", (event) => {
-  if (carriesFile(event)) dropping(--over > 0);
-});
-addEventListener("dragover", (event) => {
-  if (carriesFile(event)) event.preventDefault();
-});
-addEventListener("drop", (event) => {
-  if (!carriesFile(event)) return;
-  event.preventDefault();
-  over = 0;
-  dropping(false);
-  if (event.dataTransfer.files.length !== 1) return;
-  file.files = event.dataTransfer.files;
-  send();
-});
+whenDropped(file, send);
 
 /** A finding and its flag light up together. */
 const light = (from) => {

@@ -6,6 +6,7 @@ from werkzeug.datastructures import MultiDict
 from werkzeug.routing import BaseConverter
 
 import parts
+from parts.errors import GeometryError
 from parts.export import FORMATS, SET_UP_FORMATS, SOLID, form_of_solid
 from parts.packing import file_name, packed
 from parts.templates import modules
@@ -67,7 +68,11 @@ def _file(slug: str, kind: str, args: "MultiDict[str, str]") -> Response:
     if kind in (*SOLID, PICTURE) and has_overrun():
         message = "takes more time or memory to make than there is; take the DXF or the SVG instead."
         raise parts.Refused((parts.Problem("format", kind, message),))
-    answer = Response(part.file(kind), mimetype=FORMATS[kind].mime_type)
+    try:
+        written = part.file(kind)
+    except GeometryError as error:
+        raise parts.Refused((parts.Problem("format", kind, str(error)),)) from error
+    answer = Response(written, mimetype=FORMATS[kind].mime_type)
     answer.headers["Content-Disposition"] = f'attachment; filename="{file_name(part, kind)}"'
     answer.cache_control.no_cache = True  # ask again: the shop's own numbers may have changed
     answer.add_etag()

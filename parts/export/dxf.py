@@ -10,7 +10,7 @@ both. A layer of its own would have to be told to every program, and on one that
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import count
 
 from parts.export.about import facts, parameter_texts, plain, said, stops
@@ -27,8 +27,9 @@ _IN_WORDS: dict[Units, str] = {
     "in": "inches: 1 drawing unit is 1 in, 25.4 mm",
 }
 # A line of a DXF may have 255 characters (R12); 200 leave room for the name before them.
-_LONGEST_COMMENT = 200
+_LONGEST = 200
 _LONGEST_NOTE = 80
+_END = "  0\nENDSEC\n"
 _ESCAPE = len("\\U+0041")
 _NOTES_ACROSS = 50  # letters of a note are a 50th of the part's longer side high
 _SMALLEST_NOTE_MM, _LARGEST_NOTE_MM = 2.5, 25.0
@@ -45,7 +46,8 @@ def write(record: Record) -> str:
     if record.notes:
         entities += "".join(_notes(record, box, pen))
     x0, y0, x1, y1 = (mm / pen.unit_mm for mm in box)
-    return comments(record) + made.around(entities, (x0, y0, x1, y1), next(pen.handles))
+    text = made.around(entities, (x0, y0, x1, y1), next(pen.handles))
+    return comments(record) + (text.replace(_END, f"{_properties(record)}{_END}", 1) if made.owner else text)
 
 
 def comments(record: Record) -> str:
@@ -56,16 +58,30 @@ def comments(record: Record) -> str:
     """
     lines = [("units", _IN_WORDS[record.units]), *facts(record).items()]
     lines += [(f"STOP {number}", text) for number, text in enumerate(stops(record), start=1)]
-    lines += [(f"parameter {name}", text) for name, text in parameter_texts(record).items()]
-    return "".join([_comment(name, ascii_text(text)) for name, text in lines])
+    lines += _parameters(record)
+    return "".join([f"999\n{name}: {text}\n" for name, text in _cut(lines)])
 
 
-def _comment(name: str, text: str) -> str:
-    if len(text) <= _LONGEST_COMMENT:
-        return f"999\n{name}: {text}\n"
+def _properties(record: Record) -> str:
+    """The same as custom properties of the drawing, which other programs keep where they drop comments.
+
+    R12 has none.
+    """
+    lines = [*facts(record).items(), *_parameters(record)]
     return "".join(
-        f"999\n{name}{'+' if i else ''}: {piece}\n" for i, piece in enumerate(pieces(text, _LONGEST_COMMENT))
+        [f"  9\n$CUSTOMPROPERTYTAG\n  1\n{name}\n  9\n$CUSTOMPROPERTY\n  1\n{text}\n" for name, text in _cut(lines)]
     )
+
+
+def _parameters(record: Record) -> list[tuple[str, str]]:
+    return [(f"parameter {name}", text) for name, text in parameter_texts(record).items()]
+
+
+def _cut(lines: Iterable[tuple[str, str]]) -> Iterator[tuple[str, str]]:
+    """Yield names and texts in ASCII, a long text in pieces whose names after the first end in a plus."""
+    for name, text in lines:
+        for i, piece in enumerate(pieces(ascii_text(text), _LONGEST)):
+            yield f"{name}{'+' if i else ''}", piece
 
 
 def ascii_text(text: str) -> str:

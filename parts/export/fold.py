@@ -1,299 +1,198 @@
-"""Fold: the flat of a bent part as solids, folded up along its bend lines into one solid with true inside radii.
+"""Fold: the pieces of a bent part as solids, folded up along its bend lines into one solid with true inside radii.
 
-zone    what a bend takes of the flat about its line: as wide as the neutral line through the bend is long, the bend
-        allowance A (R + K T), and as long as the line
-piece   what is left of the flat between zones; it is moved, and not changed
-sector  the metal of a zone, bent: turned by A about the bend's axis, which lies R from the face on the inside
+piece   what is left of the flat between bends (`parts.forming.parting`); it is moved, and not changed
+sector  the metal of a bend: turned by A about the bend's axis, which lies R from the face on the inside
 
 The face drawn lies on top, so a bend up has its axis above the flat, at T + R, and one down has it below, at -R. The
-piece left of the first bend line stays where it is. A sector can be turned whole only where the metal of its zone is
-cut square to the bend line: where an edge or an opening runs into a zone, the part is refused, as what comes of it
-there isn't known exactly. Formulas of the allowance: `parts.forming.allowance`.
+piece left of the first bend line stays where it is. Pieces and sectors meet in faces that are alike to the last digit:
+these are left out, and what remains is sewn into one shell. A sector can be turned whole only where its metal is cut
+square to the bend line: where an edge or an opening runs into it, the part is refused, as what comes of it there isn't
+known exactly. Formulas of the allowance: `parts.forming.allowance`.
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import combinations
 from typing import TYPE_CHECKING
 
 from parts.errors import GeometryError
-from parts.forming import Brake, Fold, folded
-from parts.forming import name as name_of
-from parts.geometry import Line
-from parts.profile import Bend
+from parts.export.shell import boxed, faces_of, flat_face, put, sewn, shared, volume
+from parts.forming import Brake, Edge, FlatPiece, Fold, Span, bend_lines, folded, name, parted
+from parts.profile import Profile
 
 if TYPE_CHECKING:
     from OCP.gp import gp_Ax1, gp_Pnt, gp_Trsf
-    from OCP.TopoDS import TopoDS_Shape
+    from OCP.TopoDS import TopoDS_Face, TopoDS_Shape
 
-_JUST_MM = 1e-3  # how far beside a zone a piece is looked for
-_INSIDE_MM = 1e-6
 _SAME_SHARE = 1e-9  # of a volume
-_ALONG = (0.5, 0.31, 0.77, 0.12, 0.9)  # where along a line: at some of these an opening may be
+_SAME_MM = 1e-6
+_CORNERS = 4
 _LEFT, _RIGHT = -1, 1
 _FLAT = "Take form=flat for the solid of the flat."
 
 
 @dataclass(frozen=True, slots=True)
-class _Zone:
-    """A bend on the flat: what it is called, its line and how it is bent."""
+class _Hinge:
+    """A span of a bend on the flat, and how it is bent."""
 
     name: str
-    line: Line
+    span: Span
     fold: Fold
 
     def at(self, across: float, along: float, z: float) -> "gp_Pnt":
         """The point so far to the right of the line, and along it from its start, mm."""
         from OCP.gp import gp_Pnt
 
-        (x, y), (ux, uy) = self.line.start, self.line.heading
+        (x, y), (ux, uy) = self.span.line.start, self.span.line.heading
         return gp_Pnt(x + ux * along + uy * across, y + uy * along - ux * across, z)
-
-    @property
-    def thickness(self) -> float:
-        return self.fold.thickness
 
     def axis(self, stays: int) -> "gp_Ax1":
         """What the metal is turned about where one side stays, running so that it turns the other positively."""
         from OCP.gp import gp_Ax1, gp_Dir
 
-        height = self.thickness + self.fold.radius if self.fold.up else -self.fold.radius
-        (ux, uy), way = self.line.heading, stays * (1 if self.fold.up else -1)
-        return gp_Ax1(self.at(stays * self.fold.allowance / 2, 0, height), gp_Dir(way * ux, way * uy, 0))
+        height = self.fold.thickness + self.fold.radius if self.fold.up else -self.fold.radius
+        (ux, uy), way = self.span.line.heading, stays * (1 if self.fold.up else -1)
+        return gp_Ax1(self.at(stays * self.span.half, 0, height), gp_Dir(way * ux, way * uy, 0))
 
     def motion(self, stays: int) -> "gp_Trsf":
         """The motion of what lies beyond the bend from the side that stays."""
         from OCP.gp import gp_Trsf, gp_Vec
 
         shift, turn = gp_Trsf(), gp_Trsf()
-        shift.SetTranslation(gp_Vec(self.at(0, 0, 0), self.at(stays * self.fold.allowance, 0, 0)))
+        shift.SetTranslation(gp_Vec(self.at(0, 0, 0), self.at(stays * 2 * self.span.half, 0, 0)))
         turn.SetRotation(self.axis(stays), self.fold.angle)
         return turn.Multiplied(shift)
 
 
+@dataclass(frozen=True, slots=True)
+class _Body:
+    """A piece or a sector in its place: its solid, the faces that stay outside, the spans where it meets others."""
+
+    solid: "TopoDS_Shape"
+    faces: "tuple[TopoDS_Shape, ...]"
+    meets: frozenset[int]
+
+
 def folded_up(
-    bends: Sequence[Bend], thickness: float, brake: Brake, flat: "Sequence[TopoDS_Shape]"
+    profile: Profile, thickness: float, brake: Brake, face: "Callable[[FlatPiece], TopoDS_Face]"
 ) -> "list[TopoDS_Shape]":
-    """Return the solids of a flat of this thickness in mm with its bends made, one for each.
+    """Return the solids of a flat with its bends made, one for each outside loop.
+
+    Args:
+        profile: the flat.
+        thickness: of its plate, mm.
+        brake: that it is bent on.
+        face: makes the plane face of a piece.
 
     Raises:
-        GeometryError: something runs into a bend, or a bend doesn't part the flat.
+        GeometryError: something runs into a bend, a bend doesn't part the flat, or bent it runs into itself.
     """
-    zones = [_Zone(name_of(bends, i), bend.line, folded(bend, thickness, brake)) for i, bend in enumerate(bends)]
-    return [_one(solid, _zones_on(solid, zones)) for solid in flat]
-
-
-def _zones_on(solid: "TopoDS_Shape", zones: Sequence[_Zone]) -> list[_Zone]:
-    """The bends whose lines lie on a solid."""
+    lines = bend_lines(profile)
+    bends = [(bend, folded(bend, thickness, brake)) for bend in lines]
+    try:
+        flat = parted(profile, bends)
+        hinges = [_Hinge(name(lines, span.bend), span, bends[span.bend][1]) for span in flat.spans]
+        placed = list(_placed(hinges, flat.beside, len(flat.pieces)))
+    except GeometryError as error:
+        raise GeometryError(f"The part can't be folded: {error}. {_FLAT}") from error
     return [
-        zone
-        for zone in zones
-        if any(_holds(solid, zone.at(0, share * zone.line.length, zone.thickness / 2)) for share in _ALONG)
+        _one(
+            [
+                *(_piece(flat.pieces[i], face(flat.pieces[i]), thickness, motion) for i, motion in moved.items()),
+                *(_sector(number, hinges[number], stays, motion) for number, (stays, motion) in turned.items()),
+            ]
+        )
+        for moved, turned in placed
     ]
 
 
-def _one(flat: "TopoDS_Shape", zones: Sequence[_Zone]) -> "TopoDS_Shape":
-    """One flat with its bends made."""
-    if not zones:
-        return flat
-    blocks = [_block(zone) for zone in zones]
-    pieces = _solids(_without(flat, blocks))
-    metal = [_metal(flat, block, zone) for block, zone in zip(blocks, zones, strict=True)]
-    beside = [(_beside(pieces, zone, _LEFT), _beside(pieces, zone, _RIGHT)) for zone in zones]
-    moved, turned = _placed(zones, beside, len(pieces))
-    made = [_put(pieces[i], motion) for i, motion in moved.items()]
-    for number, (stays, motion) in turned.items():
-        made += [_put(_sector(zones[number], *span, stays), motion) for span in metal[number]]
-    return _joined(made)
-
-
 def _placed(
-    zones: Sequence[_Zone], beside: Sequence[tuple[int, int]], count: int
-) -> "tuple[dict[int, gp_Trsf], dict[int, tuple[int, gp_Trsf]]]":
-    """The motion of each piece; of each bend the side that stays, and how that is moved."""
+    hinges: Sequence[_Hinge], beside: Sequence[tuple[int, int]], count: int
+) -> "Iterator[tuple[dict[int, gp_Trsf], dict[int, tuple[int, gp_Trsf]]]]":
+    """For each solid, the motion of its pieces; of its spans the side that stays, and how that is moved."""
     from OCP.gp import gp_Trsf
 
-    moved, turned, waiting = {beside[0][0]: gp_Trsf()}, {}, list(range(len(zones)))
-    while waiting:
-        number = next((i for i in waiting if (beside[i][0] in moved) != (beside[i][1] in moved)), None)
-        if number is None:
-            raise GeometryError(f"The part can't be folded: {zones[waiting[0]].name} doesn't part it. {_FLAT}")
-        waiting.remove(number)
-        left, right = beside[number]
-        stays, known, other = (_LEFT, left, right) if left in moved else (_RIGHT, right, left)
-        turned[number] = (stays, moved[known])
-        moved[other] = moved[known].Multiplied(zones[number].motion(stays))
-    if len(moved) < count:
-        raise GeometryError(f"The part can't be folded: a piece of it hangs by no bend. {_FLAT}")
-    return moved, turned
+    left = dict.fromkeys(piece for pair in beside for piece in pair) | dict.fromkeys(range(count))
+    while left:
+        first = next(iter(left))
+        moved: dict[int, gp_Trsf] = {first: gp_Trsf()}
+        turned: dict[int, tuple[int, gp_Trsf]] = {}
+        while (number := _next(moved, turned, beside)) is not None:
+            a, b = beside[number]
+            if a in moved and b in moved and not _goes_with(number, turned, hinges, beside):
+                raise GeometryError(f"{hinges[number].name} doesn't part it")
+            stays, known, other = (_LEFT, a, b) if a in moved else (_RIGHT, b, a)
+            turned[number] = (stays, moved[known])
+            moved.setdefault(other, moved[known].Multiplied(hinges[number].motion(stays)))
+        for piece in moved:
+            left.pop(piece)
+        yield moved, turned
 
 
-def _block(zone: _Zone) -> "TopoDS_Shape":
-    """All that a zone is on the flat, and more above and below."""
-    half, length, (low, high) = zone.fold.allowance / 2, zone.line.length, (-1.0, zone.thickness + 1.0)
-    corners = [zone.at(x, y, low) for x, y in ((-half, 0.0), (half, 0.0), (half, length), (-half, length))]
-    return _prism(corners, zone.at(0, 0, low), zone.at(0, 0, high))
+def _next(moved: Collection[int], turned: Collection[int], beside: Sequence[tuple[int, int]]) -> int | None:
+    return next(
+        (i for i, (a, b) in enumerate(beside) if i not in turned and (a in moved or b in moved)),
+        None,
+    )
 
 
-def _prism(corners: "Sequence[gp_Pnt]", start: "gp_Pnt", end: "gp_Pnt") -> "TopoDS_Shape":
+def _goes_with(
+    number: int, turned: Collection[int], hinges: Sequence[_Hinge], beside: Sequence[tuple[int, int]]
+) -> bool:
+    """Whether a span is of a bend that parts the same two pieces already: there is an opening across its line."""
+    own = hinges[number].span.bend
+    return beside[number][0] != beside[number][1] and any(
+        hinges[i].span.bend == own and beside[i] == beside[number] for i in turned
+    )
+
+
+def _piece(piece: FlatPiece, face: "TopoDS_Face", thickness: float, motion: "gp_Trsf") -> _Body:
+    """A piece moved to its place, without its faces at bends."""
     from OCP.BRepPrimAPI import BRepPrimAPI_MakePrism
     from OCP.gp import gp_Vec
 
-    return BRepPrimAPI_MakePrism(_flat_face(corners), gp_Vec(start, end), True).Shape()
+    seams = [edge for chain in (piece.outside, *piece.inside) for edge in chain if edge.seam is not None]
+    solid = BRepPrimAPI_MakePrism(face, gp_Vec(0, 0, thickness), True).Shape()
+    kept = [each for each, corners in faces_of(solid) if not any(_is_seam(edge, corners) for edge in seams)]
+    meets = frozenset(edge.seam for edge in seams if edge.seam is not None)
+    return _Body(put(solid, motion), tuple(put(each, motion) for each in kept), meets)
 
 
-def _flat_face(corners: "Sequence[gp_Pnt]") -> "TopoDS_Shape":
-    from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeFace, BRepBuilderAPI_MakePolygon
-
-    outline = BRepBuilderAPI_MakePolygon()
-    for corner in corners:
-        outline.Add(corner)
-    outline.Close()
-    return BRepBuilderAPI_MakeFace(outline.Wire(), True).Face()
+def _is_seam(edge: Edge, corners: Sequence[tuple[float, float, float]]) -> bool:
+    """Whether a face stands on the seam of a piece: each of its corners over an end of it."""
+    ends = edge.segment.start, edge.segment.end
+    return len(corners) == _CORNERS and all(any(math.dist(p[:2], end) <= _SAME_MM for end in ends) for p in corners)
 
 
-def _metal(flat: "TopoDS_Shape", block: "TopoDS_Shape", zone: _Zone) -> list[tuple[float, float]]:
-    """From where to where along its line a zone holds metal, mm.
-
-    Raises:
-        GeometryError: it isn't cut square there.
-    """
-    from OCP.BRepAlgoAPI import BRepAlgoAPI_Common
-
-    spans = []
-    for solid in _solids(BRepAlgoAPI_Common(flat, block).Shape()):
-        along = [_along(zone, corner) for corner in _corners(solid)]
-        start, end = min(along), max(along)
-        whole = zone.fold.allowance * (end - start) * zone.thickness
-        if abs(_volume(solid) - whole) > _SAME_SHARE * whole:
-            raise GeometryError(
-                f"The part can't be folded exactly: an edge or an opening runs into {zone.name}, which isn't cut "
-                f"square there. {_FLAT}"
-            )
-        spans.append((start, end))
-    return sorted(spans)
-
-
-def _along(zone: _Zone, corner: "gp_Pnt") -> float:
-    (x, y), (ux, uy) = zone.line.start, zone.line.heading
-    return float((corner.X() - x) * ux + (corner.Y() - y) * uy)
-
-
-def _sector(zone: _Zone, start: float, end: float, stays: int) -> "TopoDS_Shape":
-    """The bent metal of a zone between two places along its line, beginning at the edge that stays."""
+def _sector(number: int, hinge: _Hinge, stays: int, motion: "gp_Trsf") -> _Body:
+    """The bent metal of a span, beginning at the side that stays, without its faces there and at the other."""
     from OCP.BRepPrimAPI import BRepPrimAPI_MakeRevol
 
-    edge = stays * zone.fold.allowance / 2
-    corners = [zone.at(edge, *at) for at in ((start, 0), (end, 0), (end, zone.thickness), (start, zone.thickness))]
-    return BRepPrimAPI_MakeRevol(_flat_face(corners), zone.axis(stays), zone.fold.angle, True).Shape()
+    edge, (start, end), t = stays * hinge.span.half, (hinge.span.start, hinge.span.end), hinge.fold.thickness
+    corners = [hinge.at(edge, *at) for at in ((start, 0), (end, 0), (end, t), (start, t))]
+    made = BRepPrimAPI_MakeRevol(flat_face(corners), hinge.axis(stays), hinge.fold.angle, True)
+    ends = (made.FirstShape(), made.LastShape())
+    kept = [each for each, _ in faces_of(made.Shape()) if not any(each.IsSame(end) for end in ends)]
+    return _Body(put(made.Shape(), motion), tuple(put(each, motion) for each in kept), frozenset((number,)))
 
 
-def _beside(pieces: "Sequence[TopoDS_Shape]", zone: _Zone, side: int) -> int:
-    """Which piece lies on one side of a bend.
-
-    Raises:
-        GeometryError: none does.
-    """
-    off = side * (zone.fold.allowance / 2 + _JUST_MM)
-    for share in _ALONG:
-        probe = zone.at(off, share * zone.line.length, zone.thickness / 2)
-        for index, piece in enumerate(pieces):
-            if _holds(piece, probe):
-                return index
-    raise GeometryError(f"The part can't be folded: there is no metal beside {zone.name}. {_FLAT}")
-
-
-def _holds(solid: "TopoDS_Shape", point: "gp_Pnt") -> bool:
-    from OCP.BRepClass3d import BRepClass3d_SolidClassifier
-    from OCP.TopAbs import TopAbs_IN
-
-    return bool(BRepClass3d_SolidClassifier(solid, point, _INSIDE_MM).State() == TopAbs_IN)
-
-
-def _without(flat: "TopoDS_Shape", blocks: "Sequence[TopoDS_Shape]") -> "TopoDS_Shape":
-    from OCP.BRepAlgoAPI import BRepAlgoAPI_Cut
-
-    return _built(BRepAlgoAPI_Cut(), [flat], blocks)
-
-
-def _joined(solids: "list[TopoDS_Shape]") -> "TopoDS_Shape":
-    """Solids that touch as one, faces that go on in the next as one face.
+def _one(bodies: Sequence[_Body]) -> "TopoDS_Shape":
+    """Bodies as one solid, faces that go on in the next as one face.
 
     Raises:
-        GeometryError: they don't become one.
+        GeometryError: they don't become one, or run into each other.
     """
-    from OCP.BRepAlgoAPI import BRepAlgoAPI_Fuse
-    from OCP.ShapeUpgrade import ShapeUpgrade_UnifySameDomain
-
-    fused = _built(BRepAlgoAPI_Fuse(), solids[:1], solids[1:])
-    unified = ShapeUpgrade_UnifySameDomain(fused, True, True, False)
-    unified.Build()
-    made = [_without_slivers(solid) for solid in _solids(unified.Shape())]
-    if len(made) != 1:
-        raise GeometryError(f"The part can't be folded into one solid: it may run into itself. {_FLAT}")
-    if abs(_volume(made[0]) - math.fsum(map(_volume, solids))) > _SAME_SHARE * _volume(made[0]):
-        raise GeometryError(f"The part can't be folded: bent, it runs into itself. {_FLAT}")
-    return made[0]
-
-
-def _without_slivers(solid: "TopoDS_Shape") -> "TopoDS_Shape":
-    """A solid by its outer shell alone: where zones meet in a point, joining leaves a double face of no thickness."""
-    from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeSolid
-    from OCP.BRepClass3d import BRepClass3d
-    from OCP.TopoDS import TopoDS
-
-    as_solid = TopoDS.Solid if hasattr(TopoDS, "Solid") else TopoDS.Solid_s
-    return BRepBuilderAPI_MakeSolid(BRepClass3d.OuterShell_s(as_solid(solid))).Solid()
-
-
-def _built(builder: "object", those: "Sequence[TopoDS_Shape]", others: "Sequence[TopoDS_Shape]") -> "TopoDS_Shape":
-    """What a boolean makes of shapes and others."""
-    from OCP.TopTools import TopTools_ListOfShape
-
-    for listed, give in ((those, builder.SetArguments), (others, builder.SetTools)):  # type: ignore[attr-defined]
-        shapes = TopTools_ListOfShape()
-        for each in listed:
-            shapes.Append(each)
-        give(shapes)
-    builder.Build()  # type: ignore[attr-defined]
-    return builder.Shape()  # type: ignore[attr-defined]
-
-
-def _put(solid: "TopoDS_Shape", motion: "gp_Trsf") -> "TopoDS_Shape":
-    from OCP.BRepBuilderAPI import BRepBuilderAPI_Transform
-
-    return BRepBuilderAPI_Transform(solid, motion, True).Shape()
-
-
-def _solids(shape: "TopoDS_Shape") -> "list[TopoDS_Shape]":
-    from OCP.TopAbs import TopAbs_SOLID
-    from OCP.TopExp import TopExp_Explorer
-
-    found, explorer = [], TopExp_Explorer(shape, TopAbs_SOLID)
-    while explorer.More():
-        found.append(explorer.Current())
-        explorer.Next()
-    return found
-
-
-def _corners(shape: "TopoDS_Shape") -> "Iterator[gp_Pnt]":
-    from OCP.BRep import BRep_Tool
-    from OCP.TopAbs import TopAbs_VERTEX
-    from OCP.TopExp import TopExp_Explorer
-    from OCP.TopoDS import TopoDS
-
-    as_vertex = TopoDS.Vertex if hasattr(TopoDS, "Vertex") else TopoDS.Vertex_s
-    explorer = TopExp_Explorer(shape, TopAbs_VERTEX)
-    while explorer.More():
-        yield BRep_Tool.Pnt_s(as_vertex(explorer.Current()))
-        explorer.Next()
-
-
-def _volume(shape: "TopoDS_Shape") -> float:
-    """The volume in mm³."""
-    from OCP.BRepGProp import BRepGProp
-    from OCP.GProp import GProp_GProps
-
-    found = GProp_GProps()
-    BRepGProp.VolumeProperties_s(shape, found)
-    return float(found.Mass())
+    made = sewn([face for body in bodies for face in body.faces])
+    whole = math.fsum(volume(body.solid) for body in bodies)
+    if made is None or abs(volume(made) - whole) > _SAME_SHARE * whole:
+        raise GeometryError(f"The part can't be folded into one solid. {_FLAT}")
+    boxes = [boxed(body.solid) for body in bodies]
+    for i, j in combinations(range(len(bodies)), 2):
+        apart = any(boxes[i][k + 3] <= boxes[j][k] or boxes[j][k + 3] <= boxes[i][k] for k in range(3))
+        if (
+            not (apart or bodies[i].meets & bodies[j].meets)
+            and shared(bodies[i].solid, bodies[j].solid) > _SAME_SHARE * whole
+        ):
+            raise GeometryError(f"The part can't be folded: bent, it runs into itself. {_FLAT}")
+    return made

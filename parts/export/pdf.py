@@ -25,6 +25,7 @@ from parts.export.about import (
     worked_holes,
 )
 from parts.export.formed import STOPS_SAID, formed_views, stop_rows
+from parts.export.pdf_code import code_text, draw_code
 from parts.export.pdf_fit import SheetText, fitted
 from parts.export.pdf_formed import Block, arranged
 from parts.export.pdf_ink import BOLD, FONT, canvas_on, width_of
@@ -34,6 +35,7 @@ from parts.export.pdf_sheet import (
     PaperSheet,
     TextRow,
     TitleCell,
+    code_box,
     draw_column,
     draw_frame,
     paper_for,
@@ -70,7 +72,8 @@ def write(record: Record) -> bytes:
     pages: list[Columns] = [*text.sheets, *([[]] if more else [])]
     for number, columns in enumerate(pages, start=1):
         canvas.scale(mm, mm)
-        draw_frame(canvas, sheet, _title_block(record, drawing, f"{number} / {len(pages)}"))
+        draw_frame(canvas, sheet, _title_block(record, drawing, f"{number} / {len(pages)}"), with_code=True)
+        draw_code(canvas, code_text(record), code_box(sheet))
         x, _, _, top = sheet.drawing
         if number == 1:
             block.draw(canvas, (x, sheet.foot_of(block.height, raised=text.raised)))

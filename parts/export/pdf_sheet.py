@@ -174,22 +174,34 @@ Columns: TypeAlias = list[tuple[Box, list[TextRow]]]
 """The columns of one sheet with the lines in them."""
 
 
-def draw_frame(canvas: Canvas, sheet: PaperSheet, rows: Sequence[Sequence[TitleCell]]) -> None:
-    """Draw the frame and the title block, its rows from the top."""
+def code_box(sheet: PaperSheet) -> Box:
+    """Return the square at the right of the title block's last two rows, for a code."""
+    _, y0, x1, _ = sheet.frame
+    return x1 - 2 * ROW, y0, x1, y0 + 2 * ROW
+
+
+def draw_frame(
+    canvas: Canvas, sheet: PaperSheet, rows: Sequence[Sequence[TitleCell]], *, with_code: bool = False
+) -> None:
+    """Draw the frame and the title block, its rows from the top; beside the last two a square stays free for a code."""
     x0, y0, x1, y1 = sheet.frame
+    right = code_box(sheet)[0] if with_code else x1
     canvas.setLineWidth(0.5)
     canvas.rect(x0, y0, x1 - x0, y1 - y0)
     for i, row in enumerate(rows):
         low = y0 + FOOT - (i + 1) * ROW
         canvas.setLineWidth(0.5 if i == 0 else 0.25)
-        canvas.line(x0, low + ROW, x1, low + ROW)
+        canvas.line(x0, low + ROW, right if i == 2 else x1, low + ROW)
         canvas.setLineWidth(0.25)
-        unit, x = (x1 - x0) / sum(cell.share for cell in row), x0
+        end = right if i else x1
+        unit, x = (end - x0) / sum(cell.share for cell in row), x0
         for cell in row:
             if x > x0:
                 canvas.line(x, low, x, low + ROW)
             _draw_cell(canvas, cell, (x, low, x + cell.share * unit, low + ROW))
             x += cell.share * unit
+        if x < x1 - LIMIT_SLACK_MM:
+            canvas.line(x, low, x, low + ROW)
 
 
 def _draw_cell(canvas: Canvas, cell: TitleCell, box: Box) -> None:

@@ -7,13 +7,13 @@ again.
 """
 
 import os
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from parts.errors import GeometryError, NotInstalled
 from parts.export.fold import folded_up
-from parts.forming import bend_lines
+from parts.forming import Brake, FlatPiece, bend_lines
 from parts.geometry import Line, Loop, Point, Segment, holders
 from parts.profile import Profile
 from parts.record import Record
@@ -22,7 +22,7 @@ from parts.spec import Frame
 if TYPE_CHECKING:
     from OCP.gp import gp_Pnt
     from OCP.TopLoc import TopLoc_Location
-    from OCP.TopoDS import TopoDS_Edge, TopoDS_Shape, TopoDS_Wire
+    from OCP.TopoDS import TopoDS_Edge, TopoDS_Face, TopoDS_Shape, TopoDS_Wire
     from OCP.TopTools import TopTools_ListOfShape
 
 _NOTE = "PLATEWRIGHT_SOLIDS"  # names the file in which the set-up script notes why there is no solid modeller
@@ -51,9 +51,10 @@ def shape(record: Record, kind: str) -> "TopoDS_Shape":
     try:
         if record.assembly:
             return together(list(_placed(record)))
-        flat = list(flats(record.profile, record.job.cut.thickness_mm))
-        bends = record.bends if record.is_folded else ()
-        return together(folded_up(bends, record.job.cut.thickness_mm, record.job.brake, flat) if bends else flat)
+        profile, thickness = record.profile, record.job.cut.thickness_mm
+        return together(
+            list(_bent(profile, thickness, record.job.brake) if record.is_folded else flats(profile, thickness))
+        )
     except (Standard_Failure, ValueError) as error:
         if isinstance(error, GeometryError):
             raise
@@ -103,10 +104,15 @@ def standing(record: Record, made: "TopoDS_Shape") -> "Iterator[tuple[str, TopoD
 def _placed(record: Record) -> "Iterator[TopoDS_Shape]":
     """The solid of each piece of a set, in its place."""
     for piece in record.assembly:
-        (flat,) = flats(piece.profile, piece.thickness)
-        bends = bend_lines(piece.profile)
-        (solid,) = folded_up(bends, piece.thickness, record.job.brake, [flat]) if bends else [flat]
+        (solid,) = _bent(piece.profile, piece.thickness, record.job.brake)
         yield solid.Located(_location(piece.frame))
+
+
+def _bent(profile: Profile, thickness: float, brake: Brake) -> "Iterable[TopoDS_Shape]":
+    """The solids of a flat, its bends made where it has any."""
+    if not bend_lines(profile):
+        return flats(profile, thickness)
+    return folded_up(profile, thickness, brake, _face_of)
 
 
 def _location(frame: Frame) -> "TopLoc_Location":
@@ -132,7 +138,13 @@ def flats(profile: Profile, thickness: float) -> "Iterator[TopoDS_Shape]":
         yield BRepPrimAPI_MakePrism(_face(outside, within), rise, True).Shape()
 
 
-def _face(outside: Loop, openings: list[Loop]) -> "TopoDS_Shape":
+def _face_of(piece: FlatPiece) -> "TopoDS_Face":
+    """The plane face of a piece of the flat."""
+    outside, *inside = (Loop(tuple(edge.segment for edge in chain)) for chain in (piece.outside, *piece.inside))
+    return _face(outside, inside)
+
+
+def _face(outside: Loop, openings: list[Loop]) -> "TopoDS_Face":
     """The plane within a loop and around others, each running the way that its side asks for."""
     from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeFace
     from OCP.ShapeFix import ShapeFix_Face, ShapeFix_Shape

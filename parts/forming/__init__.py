@@ -7,8 +7,10 @@ from parts.forming.brake import ALLOWANCE_NUMBERS, FLANGE_NUMBERS, Brake, brake,
 from parts.forming.lines import bend_lines, name
 from parts.forming.neutral import NeutralLine
 from parts.forming.own_bend import OwnBend
+from parts.forming.parting import Edge, FlatPiece, Parted, parted
 from parts.forming.sections import Piece, Section, sections
 from parts.forming.sides import Side, folded, sides
+from parts.forming.spans import Span
 from parts.forming.stops import Stop, stops
 from parts.forming.table import BendRow, bend_table
 
@@ -18,13 +20,17 @@ __all__ = [
     "BendRow",
     "BentStrip",
     "Brake",
+    "Edge",
+    "FlatPiece",
     "Fold",
     "Harder",
     "NeutralLine",
     "OwnBend",
+    "Parted",
     "Piece",
     "Section",
     "Side",
+    "Span",
     "Stop",
     "Strip",
     "bend_lines",
@@ -32,6 +38,7 @@ __all__ = [
     "brake",
     "folded",
     "name",
+    "parted",
     "sections",
     "sharpest",
     "sides",

@@ -37,6 +37,7 @@ _WORDS = frozenset(
         "metal",
         "date",
         "currency",
+        "page",
     }
 )
 

@@ -45,6 +45,7 @@ class Difference:
 class Compared:
     """How a file differs: every difference found, by how much lengths differ on layers, what else is there.
 
+    `elsewhere` is whether all is where it should be, on other layers or none.
     `scaled` is how many times as large the whole is, `moved` by how much it is moved as a whole, where it is.
     """
 
@@ -53,6 +54,7 @@ class Compared:
     unread: tuple[str, ...] = ()
     scaled: float = 1.0
     moved: Point = (0.0, 0.0)
+    elsewhere: bool = False
 
     @property
     def is_edited(self) -> bool:
@@ -64,8 +66,18 @@ def compared(there: Lines, wanted: Lines) -> Compared:
     """Return how what a file draws differs from what it should."""
     found = (*_absent(there, wanted, "added"), *_absent(wanted, there, "missing"))
     lengths = () if found else tuple(_lengths(there, wanted))
-    scaled, moved = _as_a_whole(there, wanted) if found else (1.0, (0.0, 0.0))
-    return Compared(found, lengths, there.unread, scaled, moved)
+    elsewhere = bool(found) and _alike(_unlayered(there), _unlayered(wanted))
+    scaled, moved = _as_a_whole(there, wanted) if found and not elsewhere else (1.0, (0.0, 0.0))
+    return Compared(found, lengths, there.unread, scaled, moved, elsewhere)
+
+
+def _alike(there: Lines, wanted: Lines) -> bool:
+    """Whether nothing differs, but for what is there twice."""
+    return not (any(_absent(there, wanted, "added")) or any(_absent(wanted, there, "missing")))
+
+
+def _unlayered(lines: Lines) -> Lines:
+    return Lines(tuple(("", segment) for _, segment in lines.lines), tuple(("", at) for _, at in lines.points))
 
 
 def _absent(those: Lines, others: Lines, what: What) -> Iterator[Difference]:
@@ -136,7 +148,7 @@ def _as_a_whole(there: Lines, wanted: Lines) -> tuple[float, Point]:
         tuple((layer, _put(segment, scale, shift)) for layer, segment in wanted.lines),
         tuple((layer, _at(p, scale, shift)) for layer, p in wanted.points),
     )
-    if any(_absent(there, made, "added")) or any(_absent(made, there, "missing")):
+    if not _alike(there, made):
         return 1.0, (0.0, 0.0)
     return (scale, (0.0, 0.0)) if abs(scale - 1) > _WHOLE else (1.0, shift)
 

@@ -20,6 +20,11 @@ _LONGEST = 200_000  # letters of all that a file says of itself
 _PREFIX = "parameter "
 _SVG = re.compile(r"<metadata\b[^>]*>\s*(\{[^<]*\"platewright_version\"[^<]*\})\s*</metadata>")
 _COMMENT = re.compile(r"[ \t]*999[ \t]*\r?\n([^\r\n]*)\r?\n")
+_PROPERTY = re.compile(
+    r"\$CUSTOMPROPERTYTAG[ \t]*\r?\n[ \t]*1[ \t]*\r?\n([^\r\n]{1,200})\r?\n"
+    r"[ \t]*9[ \t]*\r?\n\$CUSTOMPROPERTY[ \t]*\r?\n[ \t]*1[ \t]*\r?\n([^\r\n]*)\r?\n"
+)
+_PRODUCT = re.compile(r"PRODUCT\s*\(\s*'([a-z0-9-]{1,80})'\s*,\s*'(?:[^']|'')*'\s*,\s*'(/parts/(?:[^']|'')*)'")
 _ESCAPED = re.compile(r"(?:\\U\+[0-9A-F]{4})+")
 _STEP_TEXT = re.compile(r"'((?:[^']|'')*)'")
 _STEP_ESCAPE = re.compile(r"\\X([24])\\((?:[0-9A-F]{4})+)\\X0\\")
@@ -29,6 +34,7 @@ _STEP_ESCAPE = re.compile(r"\\X([24])\\((?:[0-9A-F]{4})+)\\X0\\")
 class Facts:
     """What a file says: its format, version, template, address, values as texts or numbers, and its `content` if JSON.
 
+    `version` is "" where another program wrote all that is said but the template and its address.
     `compensated` is the sentence about the table that it is compensated for.
     """
 
@@ -59,7 +65,7 @@ def facts_in(data: bytes, name: str) -> Facts:
     version, template, address = (said.get(word, "") for word in ("platewright_version", "template", "address"))
     if not all(isinstance(word, str) for word in (version, template, address)):
         raise Unreadable(f"{name} is damaged: what it says of its template isn't text.")
-    if not template or not version:
+    if not template or not (version or kind == "step"):
         raise Unreadable(f"{name} doesn't say what part it is of: {_why_not(kind)}.")
     values = said.get("parameters", {})
     if not isinstance(values, Mapping) or len(values) > MOST_VALUES:
@@ -71,6 +77,11 @@ def facts_in(data: bytes, name: str) -> Facts:
 def _why_not(kind: str) -> str:
     if kind == "dxf":
         return "no comment at its head names a template; another program may have saved it since, or drawn it"
+    if kind == "pdf":
+        return (
+            "nothing in it names a template; it may be locked, or another program may have saved it since. The address "
+            "in its title block opens the part"
+        )
     return "nothing in it names a template; another program may have saved it since, or made it"
 
 
@@ -86,16 +97,27 @@ def _said(data: bytes, name: str) -> tuple[str, Mapping[str, Any]]:
 
 
 def _dxf(data: bytes) -> Mapping[str, Any]:
-    """The comments at the head; one that goes on is in several, `name+` after the first."""
+    """The comments at the head, or where another program dropped these, the custom properties.
+
+    One that goes on is in several, `name+` after the first.
+    """
+    text = data[:_LONGEST].decode("utf-8", "replace").removeprefix("\ufeff")
     said: dict[str, str] = {}
-    text, at = data[:_LONGEST].decode("ascii", "replace").removeprefix("\ufffd\ufffd\ufffd"), 0
+    for name, value in _comments(text) or _PROPERTY.findall(text):
+        said[name.removesuffix("+")] = said.get(name[:-1], "") + value if name.endswith("+") else value
+    return _with_parameters({name: _ESCAPED.sub(_as_letters, value) for name, value in said.items()})
+
+
+def _comments(text: str) -> list[tuple[str, str]]:
+    """The comments as names and texts; none where they don't name a template."""
+    found, at = [], 0
     while match := _COMMENT.match(text, at):
         name, colon, value = match[1].partition(": ")
         if not colon and match[1].endswith(":"):  # a blank at a line's end is lost easily
             name = match[1][:-1]
         at = match.end()
-        said[name.removesuffix("+")] = said.get(name[:-1], "") + value if name.endswith("+") else value
-    return _with_parameters({name: _ESCAPED.sub(_as_letters, value) for name, value in said.items()})
+        found.append((name, value))
+    return found if any(name == "template" for name, _ in found) else []
 
 
 def _as_letters(match: re.Match[str]) -> str:
@@ -129,7 +151,15 @@ def _step(data: bytes) -> Mapping[str, Any]:
         name, colon, value = text.partition(": ")
         if colon:
             said[name] = _STEP_ESCAPE.sub(_as_letter, value)
-    return _with_parameters(said)
+    return _with_parameters(said if "template" in said else _product(data))
+
+
+def _product(data: bytes) -> Mapping[str, str]:
+    """What the product itself says, where another program wrote the header anew: its template and its address."""
+    match = _PRODUCT.search(data[:_LONGEST].decode("ascii", "replace").replace("\n", "").replace("\r", ""))
+    if not match:
+        return {}
+    return {"template": match[1], "address": _STEP_ESCAPE.sub(_as_letter, match[2].replace("''", "'"))}
 
 
 def _as_letter(match: re.Match[str]) -> str:

@@ -67,7 +67,9 @@ class Reopened:
 
     def _said(self) -> Iterator[str]:
         facts = self.facts
-        if facts.version != VERSION:
+        if not facts.version:
+            yield "Another program wrote it anew: what its address doesn't say is as it is here and today."
+        elif facts.version != VERSION:
             wrote = shown(facts.version)
             yield f"It was written by Platewright {wrote}, and this is {VERSION}: compare it with the part you know."
         if facts.compensated:
@@ -100,6 +102,8 @@ class Reopened:
     def _how(self, found: Compared) -> str:
         """How it differs, in a clause after the words that it does."""
         say = self.part.record.job.say
+        if found.elsewhere:
+            return ": its lines are where they should be, on other layers or none, and the layer says how a line is cut"
         if found.scaled != 1.0:
             return f": the whole is {found.scaled:.6g} times as large"
         if found.moved != (0.0, 0.0):

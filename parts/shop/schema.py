@@ -3,10 +3,11 @@
 Every entry is known and every number sensible: a slip is answered in the words that end a sentence on it.
 """
 
+import re
 from collections.abc import Iterable
 from typing import Annotated, Literal, Self, TypeAlias, get_args
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import AfterValidator, BeforeValidator, Field, model_validator
 
 from parts.data import Number, Text
 from parts.shop.bending import BendTests, BrakeData, LeastBendRadius
@@ -157,8 +158,25 @@ PAPERS = (BY_UNITS, "A4", "A3", "letter", "tabloid")
 """What a drawing may be printed on; by its units it is A4 for mm and letter for inches."""
 
 
+def _site(text: str) -> str:
+    """The address of a page, without a slash at its end; "" where there is none.
+
+    Raises:
+        ValueError: it is none of a page.
+    """
+    said = text.strip().rstrip("/")
+    if said and not _SITE.fullmatch(said):
+        raise ValueError("must be the address of your page, as http://192.168.1.20:8765")
+    return said
+
+
+_SITE = re.compile(r"https?://[A-Za-z0-9.:\[\]-]{1,80}(?:/[A-Za-z0-9._~/-]{0,80})?")
+
+
 class DrawingData(Signed):
-    """The paper of the PDF where a part's address names none."""
+    """The paper of the PDF where a part's address names none; the address of the shop's page, for the code on it."""
+
+    page: Annotated[str, AfterValidator(_site)] = ""
 
     paper: Annotated[
         Literal["by-units", "A4", "A3", "letter", "tabloid"],

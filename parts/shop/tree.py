@@ -24,7 +24,7 @@ ALIASES = {name: f"{name}_mm" for name in _LENGTHS} | {name: f"{name.rsplit('_',
 
 # Entries that are no numbers, so don't change where a table's numbers are from.
 _WORDS = frozenset(
-    {"title", "group", "gauge", "cautions", "not_cut_by", "source", "text", "k_by", "groups", "currency"}
+    {"title", "group", "gauge", "cautions", "not_cut_by", "source", "text", "k_by", "groups", "currency", "page"}
 )
 
 

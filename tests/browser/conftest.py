@@ -18,8 +18,14 @@ from tests.browser.quiet import LONGEST_MS, renewed  # noqa: E402 - which says w
 expect.set_options(timeout=LONGEST_MS)
 CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "chrome"))), None)
 
-LIGHT = ["--no-sandbox", "--disable-gpu", "--process-per-site", "--disable-site-isolation-trials"]
-"""As root, on a machine without a screen, and all in few processes: every page is our own."""
+LIGHT = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--process-per-site",
+    "--disable-site-isolation-trials",
+    "--enable-unsafe-swiftshader",
+]
+"""As root, on a machine without a screen or a graphics card, and all in few processes: every page is our own."""
 
 
 @pytest.fixture(scope="session")

@@ -130,7 +130,7 @@ def renamed(each):
         (twice, "on INSIDE something is there twice", 0.0),
         (scaled, "the whole is 2 times as large", None),
         (moved, "the whole is moved by 7 mm in x and 0 mm in y", 7.0),
-        (renamed, "aren't drawn by them", None),
+        (renamed, "on other layers or none, and the layer says how", None),
     ],
     ids=["", "near", "hole 12 um", "hole", "larger", "vertex", "gone", "twice", "scaled", "moved", "layer"],
 )

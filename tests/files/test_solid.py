@@ -54,6 +54,14 @@ def test_a_bent_part_is_folded_to_the_size_asked(slug, data, read):
     check(parts.draw(slug, **data.draw(accepted_anew(parts.templates()[slug], changed=DEEP))).record, read)
 
 
+@pytest.mark.parametrize(
+    "values", [{"long": 2003}, {"long": 979, "rim": "hem"}, {"long": 208, "deep": 155, "high": 120}], ids=str
+)
+def test_a_pan_whose_bends_meet_in_its_reliefs_is_folded(values, read):
+    """What bends take of the flat there touches in single points, and touches the reliefs."""
+    check(parts.draw("box-pan", **values).record, read)
+
+
 def test_inside_radii_are_true_holes_are_carried_round_and_the_header_says_the_form(read):
     part = parts.draw("bracket-bent-angle", thickness=3, holes_b=1, holes_a=1, bend_radius=4)
     shape = check(part.record, read)

@@ -98,7 +98,7 @@ def fold(part):
     """Fold a drawn part."""
     thickness = part.record.job.cut.thickness_mm
     every = list(zones(part.profile, thickness))
-    flat = cq.Shape.cast(solid.together(list(solid.flats(part.record))))
+    flat = cq.Shape.cast(solid.together(list(solid.flats(part.profile, part.record.job.cut.thickness_mm))))
     for zone in every:
         flat = flat.cut(block(zone, thickness))
     pieces = flat.Solids()

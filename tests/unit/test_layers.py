@@ -31,7 +31,7 @@ ORDER = """
     spec
     record remedy rules templates
     numbers catalogue pieces
-    drawing picture setup
+    drawing facets picture setup
     export
     part
     checking ways packing reopen
@@ -64,6 +64,7 @@ HOMES = {
         *("parts/geometry/area/*", "parts/geometry/view.py"),
         *("parts/artwork/*", "parts/templates/sign/*", "parts/templates/outline/*", "parts/tracing/*"),
         "parts/sheets/*",
+        "parts/facets/*",
     ],
     "contourpy": ["parts/artwork/pictures/*"],
     "PIL": ["parts/artwork/pictures/*", "parts/picture/*", "parts/export/png.py"],
@@ -75,6 +76,7 @@ HOMES = {
         *("parts/geometry/*", "parts/sheets/*"),
         *("parts/artwork/*", "parts/templates/sign/*", "parts/templates/outline/*"),
         "parts/drawing/*",
+        "parts/facets/*",
         "parts/picture/*",
         "parts/export/png.py",
         "parts/read/*",
@@ -110,6 +112,7 @@ HOMES = {
         "parts/export/step.py",
         "parts/export/solid.py",
         "parts/export/fold.py",
+        "parts/export/shell.py",
         "parts/export/glb.py",
         "parts/export/step_assembly.py",
     ],

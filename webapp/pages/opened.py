@@ -6,15 +6,17 @@ Nothing is kept, as on the page that checks a drawing; the file goes on from her
 import math
 from collections.abc import Iterator
 from dataclasses import replace
+from urllib.parse import urlsplit
 
 from flask import Blueprint, redirect, render_template, request
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
-from parts import Problem, Refused, Unreadable
+from parts import Problem, Refused, UnknownTemplate, Unreadable
 from parts.checking import picture
 from parts.read import LARGEST_BYTES
 from parts.reopen import Reopened, reopen
+from parts.templates import template
 from parts.units import with_unit
 from webapp.forms import allow, carried_file, setting
 from webapp.pages.window import window
@@ -23,8 +25,11 @@ from webapp.workers import CHECKS, apart, has_overrun
 bp = Blueprint("opened_page", __name__)
 
 LARGEST_REQUEST = LARGEST_BYTES + carried_file.LARGEST_KEPT + 100_000
-_MOST_SHOWN = 12
-_CHOOSE = "Choose a file that Platewright wrote: a DXF, SVG, PDF, STEP, GLB, PNG or JSON."
+_MOST_SHOWN, _LONGEST_SHOWN = 12, 2000
+ADDRESS = "address"
+_CHOOSE = (
+    "Choose a file that Platewright wrote: a DXF, SVG, PDF, STEP, GLB, PNG or JSON; or give the address on a drawing."
+)
 _WHAT = {"added": "In the file alone", "missing": "Drawn by the values alone"}
 
 
@@ -41,6 +46,8 @@ def opened() -> ResponseReturnValue:
     allow(LARGEST_REQUEST, f"a file may have {LARGEST_BYTES // 1_000_000} MB")
     name = ""
     try:
+        if (address := request.form.get(ADDRESS, "").strip()) and not _has_file():
+            return redirect(_part_at(address), 303)
         data, name = carried_file.sent(request.files, request.form, _CHOOSE)
         if has_overrun():
             raise Unreadable(f"{name} takes more time or memory to open than there is.")
@@ -54,6 +61,32 @@ def opened() -> ResponseReturnValue:
     return _page(name, found=found, kept=carried_file.packed(data))
 
 
+def _has_file() -> bool:
+    chosen = request.files.get(carried_file.FILE)
+    return bool(chosen and chosen.filename)
+
+
+def _part_at(address: str) -> str:
+    """Return the address here of a part whose address was on a drawing.
+
+    Raises:
+        Refused: it is none of a part, or of a template that isn't here.
+    """
+    shown = address[:_LONGEST_SHOWN]
+    try:
+        split = urlsplit(address)
+    except ValueError:
+        split = urlsplit("")
+    slug = split.path.rpartition("/parts/")[2].rpartition(".")[0] or split.path.rpartition("/parts/")[2]
+    if "/parts/" not in split.path or not slug:
+        raise Refused((Problem(ADDRESS, shown, "must be the address of a part: /parts/gusset-triangle?leg_a=100mm."),))
+    try:
+        template(slug)
+    except UnknownTemplate as error:
+        raise Refused((Problem(ADDRESS, shown, f"is of no template here. {error}"),)) from error
+    return f"/parts/{slug}{'?' if split.query else ''}{split.query}"
+
+
 def _page(name: str, problems: tuple[Problem, ...] = (), found: Reopened | None = None, kept: str = "") -> str:
     drawing = ""
     if found and found.compared:
@@ -62,6 +95,7 @@ def _page(name: str, problems: tuple[Problem, ...] = (), found: Reopened | None 
     return render_template(
         "open.html",
         name=name,
+        address=request.form.get(ADDRESS, "")[:_LONGEST_SHOWN],
         problems=problems,
         found=found,
         title=found.part.record.template.title if found else "",

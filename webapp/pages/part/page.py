@@ -47,6 +47,7 @@ from webapp.pages.gzipped import gzipped
 from webapp.pages.part.pieces import piece_rows
 from webapp.pages.part.presets import presets
 from webapp.pages.part.remedies import Offer, offers
+from webapp.pages.part.view import VIEW_KINDS
 from webapp.pages.part.ways import way_links
 from webapp.pages.window import KEPT, window
 from webapp.wording import Verdict, as_cut_said, facts, kinds, slow_said, verdict
@@ -307,6 +308,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
         "files": list(_files(part, asked)) if part and not asked.problems else [],
         "pieces": list(piece_rows(part)) if part and not asked.problems and not asked.compensation else [],
+        "in_space": dict(_in_space(part)) if part and not (asked.problems or is_sketch) else {},
         "pack": _pack_address(part, asked) if part and not is_sketch else "",
         "set_up": dict(_set_up(part)) if part and not (asked.problems or asked.compensation) else {},
         "tables": [] if follows else choices(asked.args.get(COMPENSATE, "")),
@@ -377,6 +379,13 @@ def _set_up(part: Part) -> Iterator[tuple[str, str]]:
     page_address, slug = part.record.address, part.record.template.slug
     for kind in SET_UP_FORMATS:
         yield kind, page_address.replace(f"/parts/{slug}", f"/parts/{slug}/setup.{kind}", 1)
+
+
+def _in_space(part: Part) -> Iterator[tuple[str, str]]:
+    """The part in space, as facets and as a still picture, and their addresses."""
+    page_address, slug = part.record.address, part.record.template.slug
+    for kind in VIEW_KINDS:
+        yield kind, page_address.replace(f"/parts/{slug}", f"/parts/{slug}/view.{kind}", 1)
 
 
 def _file_address(part: Part, kind: str) -> str:

@@ -147,8 +147,12 @@ MACHINE = (
     ),
     TableBlock(
         "Drawing",
-        "What the PDF is printed on.",
-        (Field(("drawing",), "paper", "Paper", "choice", choices=_PAPERS), _source("drawing")),
+        "What the PDF is printed on; and where your page is, for the code on it by which a phone opens the part.",
+        (
+            Field(("drawing",), "paper", "Paper", "choice", choices=_PAPERS),
+            Field(("drawing",), "page", "Address of your page", "words", "not given"),
+            _source("drawing"),
+        ),
     ),
     TableBlock(
         "Blank",
