@@ -31,11 +31,11 @@ ORDER = """
     spec
     record remedy rules templates
     numbers catalogue
-    drawing picture setup
+    boltup drawing picture setup
     export
     part
     checking ways packing reopen
-    tracing orders
+    mating tracing orders
     __init__
 """
 """The rooms, and the modules of the spine between them. What stands in one line doesn't know its neighbours, only the
@@ -76,6 +76,7 @@ HOMES = {
         "parts/export/png.py",
         "parts/read/*",
         "parts/checking/limited.py",
+        "parts/boltup/*",
         *("parts/truing/linear.py", "parts/truing/solve.py", "parts/truing/unchecked.py"),
         *("parts/truing/bend/solve.py", "parts/truing/bend/solution.py"),
     ],
