@@ -98,6 +98,7 @@ HOMES = {
             "parts/cutting/expected.py",
             "parts/forming/air_bending.py",
             "parts/forming/neutral.py",
+            "parts/boltup/assumed.py",
         ),
         *("parts/artwork/lettering.py", "parts/artwork/face_table.py"),
         "webapp/openapi/*",
