@@ -18,6 +18,7 @@ from parts.boltup.table import TableErrors
 from parts.cutting import Expected, expected, iso9013_limit
 from parts.errors import Problem, Refused
 from parts.geometry import distance
+from parts.units import Units, format_fine, format_length
 
 _NO_TABLE = TableErrors()
 
@@ -36,6 +37,11 @@ class Cutting:
     position_mm: float | None = None
     size_mm: float | None = None
     table: TableErrors = _NO_TABLE
+    units: Units = "mm"
+
+    def say(self, mm: float) -> str:
+        """Return a limit deviation in words."""
+        return f"\u00b1{format_fine(mm, self.units)}"
 
 
 @dataclass(frozen=True)
@@ -77,18 +83,20 @@ def _span(holes: Sequence[Hole]) -> float:
 def _limit(cutting: Cutting, what: str, nominal: float, given: float | None) -> tuple[float, str]:
     """The limit deviation of a position or a size, mm, and where it is from."""
     if given is not None:
-        return given, f"{what} \u00b1{given:.3g} mm, as given"
+        return given, f"{what} {cutting.say(given)}, as given"
     if not cutting.process:
         return 0.0, "places and sizes true, as nothing is said of how it is made"
     if cutting.table.name:
         repeats = assumed().table
-        return repeats.repeats_mm, f"\u00b1{repeats.repeats_mm:g} mm besides the measured errors, {repeats.source}"
+        return repeats.repeats_mm, f"{cutting.say(repeats.repeats_mm)} besides the measured errors, {repeats.source}"
     found = _of_standard(cutting, nominal)
     if found is None:
-        why = f"has no limit in ISO 9013 for {cutting.process} at {cutting.thickness_mm:g} mm and {nominal:.4g} mm"
-        raise Refused((Problem(f"{what}_{cutting.letter}", "", f"{why}; say \u00b1 how much, such as 0.3 mm."),))
+        size, thick = format_length(nominal, cutting.units), format_length(cutting.thickness_mm, cutting.units)
+        why = f"has no limit in ISO 9013 for {cutting.process} at a thickness of {thick} and a size of {size}"
+        example = format_length(0.3, cutting.units)
+        raise Refused((Problem(f"{what}_{cutting.letter}", "", f"{why}; say \u00b1 how much, such as {example}."),))
     about = "distance of the outermost holes" if what == "position" else "diameter"
-    words = f"\u00b1{found.limit_mm:g} mm in the {about}, class {found.tolerance_class} of {found.source}"
+    words = f"{cutting.say(found.limit_mm)} in the {about}, class {found.tolerance_class} of {found.source}"
     return found.limit_mm, words
 
 

@@ -12,6 +12,7 @@ from itertools import combinations, permutations
 
 from parts.boltup.holes import Hole
 from parts.errors import Problem, Refused
+from parts.fasteners import said_bolt
 from parts.geometry import Motion, distance
 from parts.tolerance import LIMIT_SLACK_MM
 
@@ -81,7 +82,8 @@ def _pair(a: Hole, b: Hole, motion: Motion, bolt_mm: float) -> Pair:
     bolts = {round(hole.bolt, 6) for hole in (a, b) if hole.bolt}
     if not bolt_mm and len(bolts) > 1:
         small, large = sorted(bolts)
-        why = f"is for another bolt than {b.name} of B: {small:g} and {large:g} mm; say bolt."
+        sizes = " and ".join(said_bolt(size, "mm") for size in (small, large))
+        why = f"is for another bolt than {b.name} of B: {sizes}; say bolt."
         raise Refused((Problem("bolt", a.name, why),))
     return Pair(a, b.moved(motion), b, bolt_mm or bolts.pop())
 
@@ -124,11 +126,12 @@ def _aligned(a: tuple[Hole, Hole], b: tuple[Hole, Hole], flipped: bool) -> Motio
     along_a = math.atan2(a[1].at[1] - a[0].at[1], a[1].at[0] - a[0].at[0])
     along_b = math.atan2(flip * (b[1].at[1] - b[0].at[1]), b[1].at[0] - b[0].at[0])
     turn = math.remainder(along_a - along_b, 2 * math.pi)
-    return _over(a[0], b[0], turn, flipped)
+    middle_a, middle_b = (replace(two[0], at=_middle([hole.at for hole in two])) for two in (a, b))
+    return _over(middle_a, middle_b, turn, flipped)
 
 
 def _over(a: Hole, b: Hole, turn: float, flipped: bool) -> Motion:
-    """The motion that turns B and brings a hole of it over one of A."""
+    """The motion that turns B and brings a place of it over one of A."""
     motion = Motion((0.0, 0.0), math.cos(turn), math.sin(turn), flipped)
     x, y = motion.point(b.at)
     return replace(motion, shift=(a.at[0] - x, a.at[1] - y))

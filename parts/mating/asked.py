@@ -11,7 +11,6 @@ from urllib.parse import parse_qsl, urlsplit
 
 from parts.boltup import (
     Cutting,
-    Hole,
     Setting,
     TableErrors,
     accuracy_of,
@@ -48,10 +47,9 @@ class Side:
 
 @dataclass(frozen=True)
 class _Read:
-    """A side once read: what it is, its holes, and how they are made."""
+    """A side once read: what it is, and how its holes are made."""
 
     mate: Mate
-    holes: tuple[Hole, ...]
     cutting: Cutting
 
 
@@ -71,7 +69,7 @@ def bolt_up(a: Side, b: Side, values: Mapping[str, str]) -> BoltUp:
     asked = read({name: text for name, text in values.items() if name in NAMES}, units)
     stock = {name: text for name, text in values.items() if name in BESIDE and text.strip()}
     sides = [_read(letter, side, asked, stock) for letter, side in (("a", a), ("b", b))]
-    joint = joint_of(sides[0].holes, sides[1].holes, asked.bolt, flipped=asked.is_flipped)
+    joint = joint_of(sides[0].mate.holes, sides[1].mate.holes, asked.bolt, flipped=asked.is_flipped)
     one, other = [pair.a for pair in joint.pairs], [pair.own for pair in joint.pairs]
     accuracies = accuracy_of(sides[0].cutting, one), accuracy_of(sides[1].cutting, other)
     is_one_table = bool(a.table) and a.table == b.table and sides[1].mate.record is not None
@@ -103,8 +101,9 @@ def _read(letter: str, side: Side, asked: Asked, stock: Mapping[str, str]) -> _R
         asked.positions[k],
         asked.sizes[k],
         table_errors(side.table) if side.table else TableErrors(),
+        asked.units,
     )
-    return _Read(Mate(record.template.title, record, address), holes_of(record.profile, asked.bolt), cutting)
+    return _Read(Mate(record.template.title, holes_of(record.profile, asked.bolt), record, address), cutting)
 
 
 def _pattern(letter: str, text: str, places: tuple[tuple[float, float], ...], asked: Asked) -> _Read:
@@ -113,8 +112,8 @@ def _pattern(letter: str, text: str, places: tuple[tuple[float, float], ...], as
     size = next(each.size for each in bolts().values() if abs(each.diameter_mm - asked.bolt) <= LIMIT_SLACK_MM)
     width = asked.hole or clearance_hole_mm(size)
     k = "ab".index(letter)
-    cutting = Cutting(letter, position_mm=asked.positions[k], size_mm=asked.sizes[k])
-    return _Read(Mate(text.strip()), as_holes(places, width, asked.bolt), cutting)
+    cutting = Cutting(letter, position_mm=asked.positions[k], size_mm=asked.sizes[k], units=asked.units)
+    return _Read(Mate(text.strip(), as_holes(places, width, asked.bolt)), cutting)
 
 
 def _template(letter: str, text: str, stock: Mapping[str, str]) -> tuple[Part, str]:

@@ -5,16 +5,20 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from parts.boltup import Accuracy, Answer, Joint
+from parts.boltup import Accuracy, Answer, Hole, Joint
 from parts.mating.values import Asked
 from parts.record import VERSION, Record
 
 
 @dataclass(frozen=True)
 class Mate:
-    """One of the two: its title, and its record; None of a bolt pattern. `address` draws it, where a template does."""
+    """One of the two: its title, its holes, and its record; None of a bolt pattern.
+
+    `address` draws it, where a template does.
+    """
 
     title: str
+    holes: tuple[Hole, ...]
     record: Record | None = None
     address: str = ""
 
@@ -32,9 +36,14 @@ class BoltUp:
     is_one_table: bool = False
 
     @property
+    def is_whole(self) -> bool:
+        """Whether every hole of the part that has fewer lies over one of the other."""
+        return len(self.joint.pairs) == min(len(self.a.holes), len(self.b.holes))
+
+    @property
     def is_safe(self) -> bool:
-        """Whether the chance is the one that is wanted, or better."""
-        return self.answer.chance >= self.answer.wanted
+        """Whether every hole has its partner, and the chance is the one that is wanted, or better."""
+        return self.is_whole and self.answer.chance >= self.answer.wanted
 
     def content(self) -> Mapping[str, Any]:
         """Return all of it as JSON has it: lengths in mm, chances as shares of 1."""

@@ -14,6 +14,8 @@ _MOST_NAMED = 6
 
 def lines(of: BoltUp) -> Iterator[str]:
     """Yield what there is to say, the chance first."""
+    if not of.is_whole:
+        yield "Not every hole lies over one of the other part: the answer is of those alone that do."
     yield f"{_count(of)}: {_chance(of)}."
     yield _worst(of)
     yield _safe(of)
@@ -48,7 +50,7 @@ def _worst(of: BoltUp) -> str:
     told, pairs = of.answer, of.joint.pairs
     if told.chance >= 1 - told.unsure and len(pairs) > 1:
         return "No hole stands out: all but every trial goes together."
-    if len(told.worst) == len(pairs) > 1:
+    if len(told.worst) > len(pairs) / 2 and len(pairs) > 1:
         return "No hole stands out: each is as likely to be the one."
     names = [f"{pairs[k].a.name} of A over {pairs[k].b.name} of B" for k in told.worst]
     best = percent(max(told.without))
@@ -65,7 +67,7 @@ def _safe(of: BoltUp) -> str:
     wanted = percent(told.wanted)
     if told.grow_mm <= 0:
         spare = format_fine(-told.grow_mm, units)
-        return f"Safe: {wanted} are wanted, and the holes have {spare} to spare."
+        return f"At {wanted}, which is wanted, the holes have {spare} to spare."
     where = "the holes of A" if of.asked.is_fixed else "the holes of both"
     alone = "" if of.asked.is_fixed else f", or those of one by {format_fine(2 * told.grow_mm, units)}"
     return f"For {wanted}: {where} wider by {format_fine(told.grow_mm, units)}{alone}.{_fit(of)}"
@@ -81,10 +83,10 @@ def _fit(of: BoltUp) -> str:
     except UnitsError:  # pragma: no cover - the size is the tables'
         return ""
     enough = next(((hole, fit) for hole, fit in fits if hole >= least), None)
-    bolt = said_bolt(pair.bolt, of.asked.units)
+    bolt = said_bolt(pair.bolt, of.asked.units).removesuffix(" bolt")
     if enough:
-        return f" The {enough[1]} fit of an {bolt} is enough: {format_length(enough[0], of.asked.units)}."
-    return f" No fit of an {bolt} is so wide: slots, or holes drilled through both together." if fits else ""
+        return f" The {enough[1]} fit of {bolt} is enough: {format_length(enough[0], of.asked.units)}."
+    return f" No fit of {bolt} is so wide: slots, or holes drilled through both together." if fits else ""
 
 
 def assumptions(of: BoltUp) -> Iterator[str]:

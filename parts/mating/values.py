@@ -8,7 +8,7 @@ from typing import TypeVar
 from parts.boltup import MOST_TRIALS, SEED, TRIALS, assumed
 from parts.errors import Problem, Refused, UnitsError, did_you_mean
 from parts.fasteners import bolt_diameter_mm
-from parts.units import Units, parse_count, parse_length, parse_number
+from parts.units import Units, format_length, parse_count, parse_length, parse_number
 
 T = TypeVar("T")
 _LONGEST_MM = 1000.0
@@ -108,7 +108,7 @@ class _Reading:
     def _length(self, text: str) -> float:
         length = parse_length(text.lstrip("\u00b1+- "), bare=self._units)
         if not 0 <= length <= _LONGEST_MM:
-            raise UnitsError(f"must be from 0 to {_LONGEST_MM:g} mm.")
+            raise UnitsError(f"must be from 0 to {format_length(_LONGEST_MM, self._units)}.")
         return length
 
     def word(self, name: str, known: tuple[str, ...]) -> str:

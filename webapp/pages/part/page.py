@@ -22,6 +22,7 @@ from parts.export import (
     page_drawing,
     stop_rows,
 )
+from parts.fasteners import Voids
 from parts.part import COMPENSATED_FORMATS, Part, address, drafted
 from parts.rules import RULES
 from parts.spec import Template, Value
@@ -308,6 +309,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "files": list(_files(part, asked)) if part and not asked.problems else [],
         "pieces": list(_pieces(part)) if part and not asked.problems and not asked.compensation else [],
         "pack": _pack_address(part, asked) if part and not is_sketch else "",
+        "bolt_up": _bolt_up_address(part) if part and not is_sketch else "",
         "set_up": dict(_set_up(part)) if part and not (asked.problems or asked.compensation) else {},
         "tables": [] if follows else choices(asked.args.get(COMPENSATE, "")),
         "compensate": COMPENSATE,
@@ -370,6 +372,13 @@ def _pieces(part: Part) -> Iterator[tuple[str, str]]:
     to = _file_address(part, "dxf")
     for name in part.pieces:
         yield name, f"{to}{'&' if '?' in to else '?'}{urlencode({PIECE: name}, quote_via=quote)}"
+
+
+def _bolt_up_address(part: Part) -> str:
+    """The address that asks whether the part bolts up; "" where it has no hole for a bolt."""
+    if not any(each.bolt for each in Voids(part.profile).things):
+        return ""
+    return f"/boltup?{urlencode({'a': part.record.address.removeprefix('/parts/')})}"
 
 
 def _pack_address(part: Part, asked: Asked) -> str:
