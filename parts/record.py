@@ -37,7 +37,8 @@ class Record:
     `routine` is what always holds of such a part. `became` is what values of 0 became that no dimension shows.
     `drill_circles` is whether a DXF shows the size of drilled holes, `picture` how a picture shows the finished piece.
     `is_judged` is whether it is measured and the rules have looked at it; no file is made of one at which they haven't.
-    `is_sketch` is whether its profile is a sketch, to be looked at until the part itself is drawn.
+    `is_sketch` is whether its profile is a sketch, to be looked at until the part itself is drawn. `shows` is what a
+    file is to show, of a format that can show more than one thing.
     """
 
     template: Template
@@ -64,6 +65,7 @@ class Record:
     is_judged: bool = True
     is_sketch: bool = False
     is_flat: bool = False
+    shows: str = ""
 
     @property
     def bends(self) -> tuple[Bend, ...]:

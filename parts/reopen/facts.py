@@ -29,7 +29,7 @@ _STEP_ESCAPE = re.compile(r"\\X([24])\\((?:[0-9A-F]{4})+)\\X0\\")
 class Facts:
     """What a file says: its format, version, template, address, values as texts or numbers, and its `content` if JSON.
 
-    `compensated` is the sentence about the table that it is compensated for.
+    `compensated` is the sentence about the table that it is compensated for; `shows` what it shows, if not what is cut.
     """
 
     kind: str
@@ -38,6 +38,7 @@ class Facts:
     address: str
     parameters: Mapping[str, Any]
     compensated: str = ""
+    shows: str = ""
     content: Mapping[str, Any] = field(default_factory=dict)
 
 
@@ -65,7 +66,8 @@ def facts_in(data: bytes, name: str) -> Facts:
     if not isinstance(values, Mapping) or len(values) > MOST_VALUES:
         raise Unreadable(f"{name} is damaged: what it says of its values can't be read.")
     content = said if kind == "json" else {}
-    return Facts(kind, version, template, address, values, str(said.get("compensated", "")), content)
+    compensated, shows = (str(said.get(word, "")) for word in ("compensated", "shows"))
+    return Facts(kind, version, template, address, values, compensated, shows, content)
 
 
 def _why_not(kind: str) -> str:

@@ -7,7 +7,7 @@ values are text such as `4 in`, which has no numeric bounds.
 """
 
 import parts
-from parts.export import FORMATS, SET_UP_FORMATS, form_of_solid
+from parts.export import FORMATS, SET_UP_FORMATS, form_of_solid, shows
 from parts.spec import Template
 from webapp.forms import COMPENSATE, PIECE, WAS
 from webapp.openapi.alike import alike, described_of
@@ -113,6 +113,8 @@ def _texts(properties: Json) -> Json:
     every.setdefault(
         form_of_solid.FORM, {**TEXT, "description": "Of the solid of a bent part: `bent` or `flat`. Of files alone."}
     )
+    said = "; ".join(f"`{word}`: {what}" for word, what in shows.WORDS.items())
+    every.setdefault(shows.SHOWS, {**TEXT, "description": f"Of files alone, what they show: {said}."})
     return {"type": "object", "properties": every}
 
 
