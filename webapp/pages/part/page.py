@@ -20,6 +20,7 @@ from parts.export import (
     bend_rows,
     formed_drawings,
     page_drawing,
+    shows,
     stop_rows,
 )
 from parts.fasteners import Voids
@@ -309,6 +310,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "files": list(_files(part, asked)) if part and not asked.problems else [],
         "pieces": list(_pieces(part)) if part and not asked.problems and not asked.compensation else [],
         "pack": _pack_address(part, asked) if part and not is_sketch else "",
+        "on_paper": _on_paper(part) if part and not is_sketch else {},
         "bolt_up": _bolt_up_address(part) if part and not is_sketch else "",
         "set_up": dict(_set_up(part)) if part and not (asked.problems or asked.compensation) else {},
         "tables": [] if follows else choices(asked.args.get(COMPENSATE, "")),
@@ -372,6 +374,16 @@ def _pieces(part: Part) -> Iterator[tuple[str, str]]:
     to = _file_address(part, "dxf")
     for name in part.pieces:
         yield name, f"{to}{'&' if '?' in to else '?'}{urlencode({PIECE: name}, quote_via=quote)}"
+
+
+def _on_paper(part: Part) -> Mapping[str, str]:
+    """The addresses of the pattern, and of the dimensioned drawing by its format."""
+    wanted = {"pattern": ("pdf", shows.PATTERN), "dxf": ("dxf", shows.DRAWING), "svg": ("svg", shows.DRAWING)}
+    return {
+        name: f"{to}{'&' if '?' in to else '?'}{shows.SHOWS}={word}"
+        for name, (kind, word) in wanted.items()
+        for to in [_file_address(part, kind)]
+    }
 
 
 def _bolt_up_address(part: Part) -> str:
