@@ -143,6 +143,10 @@ class Part:
         """Return the part with its solids as it is cut, before it is bent; of a plate they are the same."""
         return Part(replace(self.record, is_flat=True))
 
+    def showing(self, shows: str) -> "Part":
+        """Return the part with files that show something else than they do unless asked: `drawing`, `pattern`."""
+        return Part(replace(self.record, shows=shows))
+
     @property
     def routine(self) -> tuple[Finding, ...]:
         """What always holds of a part of this size on a table like this, told outside the findings."""
@@ -215,7 +219,8 @@ class Part:
         """
         if not self.record.is_judged:
             raise ValueError("no file is made of a part that isn't checked")
-        if self.record.compensation is not None and kind not in COMPENSATED_FORMATS:
+        is_cut = kind in COMPENSATED_FORMATS and self.record.shows not in FORMATS[kind].others
+        if self.record.compensation is not None and not is_cut:
             others = ", ".join(COMPENSATED_FORMATS)
             message = f"isn't written compensated, since it shows the part as it shall be; take one of {others}."
             raise Refused((Problem("format", kind, message),))

@@ -38,7 +38,8 @@ class Record:
     `page` is the address of the shop's page, to stand before the part's; "" where the shop hasn't said it.
     `drill_circles` is whether a DXF shows the size of drilled holes, `picture` how a picture shows the finished piece.
     `is_judged` is whether it is measured and the rules have looked at it; no file is made of one at which they haven't.
-    `is_sketch` is whether its profile is a sketch, to be looked at until the part itself is drawn.
+    `is_sketch` is whether its profile is a sketch, to be looked at until the part itself is drawn. `shows` is what a
+    file is to show, of a format that can show more than one thing.
     """
 
     template: Template
@@ -66,6 +67,7 @@ class Record:
     is_judged: bool = True
     is_sketch: bool = False
     is_flat: bool = False
+    shows: str = ""
 
     @property
     def bends(self) -> tuple[Bend, ...]:

@@ -5,7 +5,7 @@ written: what was healed stays healed in its files. It is of no template: it has
 stock, process, bed and file, and its working units are those of the drawing.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import asdict, dataclass, replace
 from pathlib import PurePath
 from time import thread_time
@@ -105,22 +105,34 @@ class Checked:
         """Return a place of the part in the drawing's own coordinates, mm."""
         return [v * self.unit_mm + 0.0 for v in self.own.point(at)]
 
-    def file(self, kind: str) -> bytes:
-        """Return the healed drawing as the bytes of a file of one of `FORMATS`.
+    def file(self, kind: str, shows: str = "") -> bytes:
+        """Return the healed drawing as the bytes of a file of one of `FORMATS`, which may show something else.
 
         Raises:
-            Refused: if no outline closes, so that there is nothing to write but the findings.
+            Refused: if no outline closes, so that there is nothing to write but the findings; or the format doesn't
+                show that.
         """
-        if kind == "json":
+        if kind == "json" and not shows:
             return self.to_json().encode("utf-8")
+        return self._written(kind.upper(), lambda: self.part.showing(shows).file(kind))
+
+    def set_up(self, kind: str = "pdf") -> bytes:
+        """Return the set-up sheet, `pdf` or `json`, as of a part that a template draws.
+
+        Raises:
+            Refused: if no outline closes, or the format is another.
+        """
+        return self._written("a set-up sheet", lambda: self.part.set_up(kind))
+
+    def _written(self, what: str, made: Callable[[], bytes]) -> bytes:
+        """What is made of the healed drawing, where there is one."""
+        name = self.part.record.template.title
         if not self.closed:
-            name = self.part.record.template.title
             raise Refused((Problem("file", name, "has no outline that closes, so there is nothing to write of it."),))
         try:
-            return self.part.file(kind)
+            return made()
         except NO_NUMBERS as error:
-            what = self.part.record.template.title
-            raise Refused((Problem("file", what, f"can't be written as {kind.upper()}: {_NO_SIZES}."),)) from error
+            raise Refused((Problem("file", name, f"can't be written as {what}: {_NO_SIZES}."),)) from error
 
     def to_json(self) -> str:
         """Return all that is known of it as JSON text: a part's, and what was healed, found open, and left out.

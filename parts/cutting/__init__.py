@@ -2,7 +2,8 @@
 
 from parts.cutting.as_cut import AsCut, as_cut
 from parts.cutting.current import current_of
-from parts.cutting.expected import expected, outside, tolerance_class
+from parts.cutting.expected import Expected, expected, outside, tolerance_class
+from parts.cutting.expected import limit as iso9013_limit
 from parts.cutting.job import Job
 from parts.cutting.machine import machine
 from parts.cutting.measures import UNMEASURED, Measures, lead_in_length, measure
@@ -24,6 +25,7 @@ __all__ = [
     "Bed",
     "Between",
     "Cut",
+    "Expected",
     "Job",
     "Measures",
     "Origin",
@@ -35,6 +37,7 @@ __all__ = [
     "current_of",
     "cut_for",
     "expected",
+    "iso9013_limit",
     "lap",
     "laps",
     "lead_in_length",

@@ -92,6 +92,11 @@ def write(record: Record, window: Window | None = None, *, overlays: bool = Fals
     return "\n".join([head, title, words, *_Sheet(drawing, 3 if window else 4).groups(), *ties, "</svg>"])
 
 
+def sheet_groups(drawing: Drawing) -> Iterator[str]:
+    """Yield each group of a drawing as an element, for a file of its own."""
+    return _Sheet(drawing).groups()
+
+
 def formed(view: FormedView, width: float, height: float) -> str:
     """Return a section of the bent part as an `svg` element of class `pw-formed`, for so much room, px."""
     drawing = view.on_screen(width, height)

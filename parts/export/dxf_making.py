@@ -48,7 +48,7 @@ def frames() -> dict[str, dict[str, str | int]]:
 
 
 def _frame(version: str, units: Units) -> dict[str, str | int]:
-    with _nothing_of_the_moment():
+    with nothing_of_the_moment():
         document = _document(version, units)
         stream = io.StringIO()
         document.write(stream)
@@ -86,7 +86,7 @@ def _document(version: str, units: Units) -> Drawing:
 
 
 @contextmanager
-def _nothing_of_the_moment() -> Iterator[None]:
+def nothing_of_the_moment() -> Iterator[None]:
     """Have ezdxf leave out dates and identities, which it sets on making and on writing a document."""
     options = ezdxf.options  # type: ignore[attr-defined]  # public by its manual, unmarked in its code
     kept = options.write_fixed_meta_data_for_testing

@@ -9,7 +9,6 @@ from collections.abc import Iterator
 from functools import partial
 
 from reportlab.lib.units import mm
-from reportlab.pdfgen.canvas import Canvas
 
 from parts import numbers
 from parts.drawing import Drawing, Layout, NumberedMark, largest_bare
@@ -18,14 +17,13 @@ from parts.export.about import (
     bend_notes,
     bend_rows,
     expected_said,
-    facts,
     outside_said,
-    parameter_texts,
     times_said,
     worked_holes,
 )
 from parts.export.formed import STOPS_SAID, formed_views, stop_rows
 from parts.export.pdf_code import code_text, draw_code
+from parts.export.pdf_describe import describe
 from parts.export.pdf_fit import SheetText, fitted
 from parts.export.pdf_formed import Block, arranged
 from parts.export.pdf_ink import BOLD, FONT, canvas_on, width_of
@@ -67,7 +65,7 @@ def write(record: Record) -> bytes:
     drawing = block.flat or drawing
     stream = io.BytesIO()
     canvas = canvas_on(stream, sheet.width, sheet.height)
-    _describe(canvas, record)
+    describe(canvas, record, "dimensioned drawing")
     text = fitted(partial(_text, record), sheet, block.height)
     pages: list[Columns] = [*text.sheets, *([[]] if more else [])]
     for number, columns in enumerate(pages, start=1):
@@ -135,17 +133,6 @@ def _on(layout: Layout, sheet: PaperSheet) -> Drawing:
 def _room(sheet: PaperSheet) -> tuple[float, float]:
     x0, y0, x1, y1 = sheet.drawing
     return x1 - x0, y1 - y0
-
-
-def _describe(canvas: Canvas, record: Record) -> None:
-    """Put into the file what the part is and how to draw it again."""
-    texts = {name: text.replace("%", "%25").replace(";", "%3B") for name, text in parameter_texts(record).items()}
-    every = [*facts(record).items(), *texts.items()]  # a semicolon in a value ends none
-    canvas.setTitle(record.template.title)
-    canvas.setSubject("; ".join(f"{name}={value}" for name, value in every))
-    canvas.setCreator(f"Platewright {VERSION}")
-    canvas.setAuthor("")
-    canvas.setKeywords(f"dimensioned drawing, {record.template.slug}")
 
 
 def _title_block(record: Record, drawing: Drawing, sheet: str) -> list[list[TitleCell]]:

@@ -8,10 +8,10 @@ from reportlab.pdfgen.canvas import Canvas
 
 from parts.export.layout_sheet import CUT_ORDER, LaidPart, LayoutSheet, label_lines
 from parts.export.pdf_ink import BOLD, FONT, canvas_on, curves, letter, width_of
+from parts.export.pdf_sheet import paper_for
 from parts.geometry import Line, Loop
 from parts.record import VERSION
 
-_PAPERS = {"A4": (210.0, 297.0), "A3": (297.0, 420.0), "letter": (215.9, 279.4), "tabloid": (279.4, 431.8)}
 _EDGE, _LINE, _TITLE = 12.0, 4.2, 5.0
 _GREY, _METAL = 0.35, (0.88, 0.91, 0.94)
 _LABELS_ACROSS, _LABELS_DOWN = 3, 8
@@ -20,7 +20,8 @@ _LABELS_ACROSS, _LABELS_DOWN = 3, 8
 
 def write(sheets: Sequence[LayoutSheet], title: str) -> bytes:
     """Return the overview: a page or more a sheet, then the labels of all parts."""
-    paper = _PAPERS.get(sheets[0].paper, _PAPERS["A4" if sheets[0].units == "mm" else "letter"])
+    chosen = paper_for(sheets[0].paper, sheets[0].units)
+    paper = chosen.short, chosen.long
     stream = io.BytesIO()
     canvas = canvas_on(stream, *paper)
     canvas.setTitle(title)

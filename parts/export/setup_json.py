@@ -25,6 +25,7 @@ def content(of: SetUp) -> Mapping[str, Json]:
     said = verdict(record.rows)
     return {
         **facts(record),
+        "shows": "set-up",
         "title": record.template.title,
         "parameters": values(record),
         "units": record.units,

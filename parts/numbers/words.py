@@ -26,7 +26,7 @@ _WHOLE = {
 _TABLE = {
     "bed": "travel of the torch", "sheet": "sheet on the table", "brake": "press brake",
     "bolts": "bolts and their clearance holes", "iso9013": "size to expect of a thermal cut",
-    "hole_making": "holes worked after cutting",
+    "hole_making": "holes worked after cutting", "bolt_up": "two parts bolted together",
     "gauges": "thickness by gauge number", "instruments": "uncertainty of a reading, for truing",
     "k_factors": "neutral line of a bend, for the flat", "torch_height": "over the plate, for the set-up sheet",
     "duty_cycle": "power source, for its rests", "supplies": "used while it cuts", "consumables": "what a set lasts",

@@ -20,6 +20,8 @@ _FOR = {
     "glb": "The solid as a mesh, to look at; metres",
     "png": "The finished piece as it will look",
     "json": "All that is known of the part, for other programs",
+    "set-up.pdf": "The set-up sheet, for whoever stands at the table",
+    "set-up.json": "The same for other programs",
 }
 _FLAT = "The solid of the flat, before it is bent"
 _BENDS = ("Bend", "Way and angle", "Inside radius", "K", "Allowance", "Deduction", "Line from the end")

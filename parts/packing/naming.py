@@ -1,6 +1,6 @@
 """Naming: what a part's file is called."""
 
-from parts.export import SOLID
+from parts.export import FORMATS, SOLID, shows
 from parts.part import Part
 from parts.units import Units, length_in_name, number_in_name
 
@@ -21,6 +21,7 @@ def file_name(part: Part, kind: str) -> str:
         name += f"_R12_{units}" if record.dxf_version == "R12" else f"_{units}"
     if kind in SOLID and (record.bends or record.template.assembly) and record.is_flat:
         name += "_flat"
+    name += shows.named(kind, record.shows) if kind in FORMATS else ""
     if record.compensation is not None:
         name += f"_compensated-for-{record.compensation.slug}"
     return f"{name}.{kind}"

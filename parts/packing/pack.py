@@ -9,7 +9,7 @@ import zipfile
 from collections.abc import Collection, Iterator
 
 from parts.errors import GeometryError, NotInstalled
-from parts.export import FORMATS, SOLID, preview
+from parts.export import FORMATS, SET_UP_FORMATS, SOLID, preview
 from parts.packing.contents import page
 from parts.packing.naming import file_name
 from parts.part import COMPENSATED_FORMATS, Part
@@ -43,9 +43,18 @@ def packed(part: Part, *, left_out: Collection[str] = ()) -> bytes:
                 made.append((name, kind, of.file(kind)))
             except (NotInstalled, GeometryError) as error:
                 missing[name] = str(error)
+    made[1:1] = _set_up(part)
     seen = () if _PICTURE in left_out else ((PREVIEW, preview(part.record)),)
     contents = page(part, [(name, kind) for name, kind, _ in made], missing, PREVIEW if seen else "")
     return _zipped([(CONTENTS, contents.encode("utf-8")), *((name, data) for name, _, data in made), *seen])
+
+
+def _set_up(part: Part) -> Iterator[tuple[str, str, bytes]]:
+    """Yield the name of each set-up sheet, what it is, and its bytes; none of a part that is made for one table."""
+    if part.record.compensation is None:
+        for kind in SET_UP_FORMATS:
+            stem = file_name(part, kind).removesuffix(f".{kind}")
+            yield f"{stem}_set-up.{kind}", f"set-up.{kind}", part.set_up(kind)
 
 
 def _wanted(part: Part) -> Iterator[tuple[str, str, Part]]:

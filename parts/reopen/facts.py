@@ -35,7 +35,7 @@ class Facts:
     """What a file says: its format, version, template, address, values as texts or numbers, and its `content` if JSON.
 
     `version` is "" where another program wrote all that is said but the template and its address.
-    `compensated` is the sentence about the table that it is compensated for.
+    `compensated` is the sentence about the table that it is compensated for; `shows` what it shows, if not what is cut.
     """
 
     kind: str
@@ -44,6 +44,7 @@ class Facts:
     address: str
     parameters: Mapping[str, Any]
     compensated: str = ""
+    shows: str = ""
     content: Mapping[str, Any] = field(default_factory=dict)
 
 
@@ -71,7 +72,8 @@ def facts_in(data: bytes, name: str) -> Facts:
     if not isinstance(values, Mapping) or len(values) > MOST_VALUES:
         raise Unreadable(f"{name} is damaged: what it says of its values can't be read.")
     content = said if kind == "json" else {}
-    return Facts(kind, version, template, address, values, str(said.get("compensated", "")), content)
+    compensated, shows = (str(said.get(word, "")) for word in ("compensated", "shows"))
+    return Facts(kind, version, template, address, values, compensated, shows, content)
 
 
 def _why_not(kind: str) -> str:

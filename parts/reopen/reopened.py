@@ -167,7 +167,7 @@ def reopen(data: bytes, filename: str) -> Reopened:
     facts = facts_in(data, name)
     chosen, values = _asked(facts, name)
     part = _compensated(draw(chosen.slug, **values), facts.compensated, name)
-    if facts.kind not in COMPARED:
+    if facts.kind not in COMPARED or facts.shows:
         return Reopened(name, facts, part, None)
     there = lines_in(data, name, facts.kind, part.record, facts.content)
     return Reopened(name, facts, part, compared(there, lines_of(part.record, facts.kind)))

@@ -37,7 +37,9 @@ def pack(bent):
 def test_every_file_is_in_it_named_in_the_contents_and_opens_again(bent, pack):
     files = opened(pack)
     flat = file_name(bent.flat(), "step")
-    names = {*(file_name(bent, kind) for kind in FORMATS), flat, "preview.jpg"}
+    stem = file_name(bent, "pdf").removesuffix(".pdf")
+    sheets = (f"{stem}_set-up.pdf", f"{stem}_set-up.json")
+    names = {*(file_name(bent, kind) for kind in FORMATS), flat, *sheets, "preview.jpg"}
     assert files.keys() == {CONTENTS, *names}
     assert next(iter(files)) == CONTENTS
     page = files[CONTENTS].decode()

@@ -10,6 +10,7 @@ import pytest
 
 from parts.artwork.face_table import FaceTable
 from parts.artwork.lettering import Alphabet
+from parts.boltup.assumed import BoltUpNumbers
 from parts.catalogue.shop_words import ShopWords
 from parts.cutting import PROCESSES, Bed, Job, Sheet, materials
 from parts.cutting.expected import DeviationTable
@@ -33,6 +34,7 @@ from parts.units.inch_sizes import InchSizes
 MODELS = {
     "air_bending.toml": AirBending,
     "bend_test.toml": BendTestNumbers,
+    "bolt_up.toml": BoltUpNumbers,
     "bolts.toml": BoltTables,
     "choices.toml": Choices,
     "edge_distance.toml": Bolting,

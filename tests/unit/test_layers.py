@@ -31,11 +31,11 @@ ORDER = """
     spec
     record remedy rules templates
     numbers catalogue pieces
-    drawing facets picture setup
+    boltup drawing facets picture setup
     export
     part
     checking ways packing reopen
-    tracing orders
+    mating tracing orders
     __init__
 """
 """The rooms, and the modules of the spine between them. What stands in one line doesn't know its neighbours, only the
@@ -81,6 +81,7 @@ HOMES = {
         "parts/export/png.py",
         "parts/read/*",
         "parts/checking/limited.py",
+        "parts/boltup/*",
         *("parts/truing/linear.py", "parts/truing/solve.py", "parts/truing/unchecked.py"),
         *("parts/truing/bend/solve.py", "parts/truing/bend/solution.py"),
     ],
@@ -102,6 +103,7 @@ HOMES = {
             "parts/cutting/expected.py",
             "parts/forming/air_bending.py",
             "parts/forming/neutral.py",
+            "parts/boltup/assumed.py",
         ),
         *("parts/artwork/lettering.py", "parts/artwork/face_table.py"),
         "webapp/openapi/*",

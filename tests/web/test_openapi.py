@@ -24,7 +24,7 @@ LARGEST = 160_000
 """Bytes, however many templates there are."""
 LIMITS = {"length": "x-mm", "angle": "x-degrees", "count": "x-count", "number": "x-number"}
 OTHERS = {
-    "/", "/healthz", "/openapi.json", "/check", "/check.json", "/open", "/trace",
+    "/", "/healthz", "/openapi.json", "/check", "/check.json", "/open", "/trace", "/boltup", "/boltup.json",
     "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml", "/numbers", "/numbers.json",
     "/true", "/true.json", "/true/keep", "/true/sheet", "/true/sheet.pdf", "/true/sheet.toml",
     "/true/bend", "/true/bend/keep", "/true/bend/forget",

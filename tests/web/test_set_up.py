@@ -1,5 +1,6 @@
 """The set-up sheet at the command, at its address, and as links on the page of a part."""
 
+import io
 import json
 
 import pytest
@@ -30,6 +31,44 @@ def test_an_address_is_what_the_command_writes(client, tmp_path, capsysbinary):
     assert said["address"] == "/parts/gusset-triangle?leg_a=101.6mm"
     assert {"platewright_version", "template", "parameters"} <= said.keys()
     assert parts.draw(said["template"], **said["parameters"]).set_up("json") == part.set_up("json")
+
+
+def test_a_drawing_of_ones_own_has_the_set_up_of_the_part_that_it_draws(client, tmp_path, capsys):
+    """The plain DXF of a template, checked as anybody's, asks the same at the table as the template's part."""
+    part = parts.draw("plate-base", thickness="6 mm")
+    own = tmp_path / "own.dxf"
+    own.write_text(part.to_dxf())
+    out = tmp_path / "own.json"
+    assert main(["setup", str(own), "--thickness", "6 mm", "-o", str(out)]) == 0
+    assert "caution: " in capsys.readouterr().err
+    said, of = json.loads(out.read_text()), json.loads(part.set_up("json"))
+    assert said["template"] == "own-drawing"
+    for name in ("process", "cut_length_mm", "pierces", "mass", "stock", "supplies"):
+        assert said[name] == of[name], name
+    assert said["time"]["table_s"] == pytest.approx(of["time"]["table_s"], rel=1e-6)
+    assert main(["setup", str(own), "-o", str(out)]) == 2
+    assert "thickness: isn't given" in capsys.readouterr().err
+    form = {"thickness": "6 mm", "as": "set-up.json", "file": (io.BytesIO(own.read_bytes()), "own.dxf")}
+    answer = client.post("/check", data=form)
+    assert answer.data == out.read_bytes()
+    assert 'filename="own_set-up.json"' in answer.headers["Content-Disposition"]
+
+
+@pytest.mark.parametrize(
+    ("wanted", "name", "begins"),
+    [
+        ("pattern.pdf", "own_pattern.pdf", b"%PDF-"),
+        ("drawing.dxf", "own_drawing_mm.dxf", b"999\n"),
+        ("drawing.svg", "own_drawing.svg", b"<?xml"),
+        ("set-up.pdf", "own_set-up.pdf", b"%PDF-"),
+    ],
+)
+def test_a_checked_drawing_is_handed_over_on_paper(client, wanted, name, begins):
+    own = parts.draw("plate-base").to_dxf().encode()
+    form = {"thickness": "6 mm", "as": wanted, "file": (io.BytesIO(own), "own.dxf")}
+    answer = client.post("/check", data=form)
+    assert answer.data.startswith(begins), answer.text[:200]
+    assert f'filename="{name}"' in answer.headers["Content-Disposition"]
 
 
 def test_a_stop_is_told_and_written_only_when_asked(tmp_path, capsys):

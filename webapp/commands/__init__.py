@@ -16,6 +16,7 @@ COMMANDS = {
     "nest": "what a table orders, laid out on sheets",
     "true": "the errors of a table from a measured piece, and what to change",
     "sheet": "where a test piece is measured: to print, or to fill in for `true`",
+    "boltup": "whether two parts bolt up: the chance, the worst hole, what makes it safe",
     "setup": "the set-up sheet of a part: to print, or to read at the table",
     "history": "what was measured of each table over time",
     "serve": "the web page",

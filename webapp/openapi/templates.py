@@ -7,7 +7,7 @@ values are text such as `4 in`, which has no numeric bounds.
 """
 
 import parts
-from parts.export import FORMATS, SET_UP_FORMATS, form_of_solid
+from parts.export import FORMATS, SET_UP_FORMATS, form_of_solid, shows
 from parts.spec import Template
 from webapp.forms import COMPENSATE, PIECE, WAS
 from webapp.openapi.alike import alike, described_of
@@ -115,6 +115,8 @@ def _texts(properties: Json) -> Json:
         form_of_solid.FORM,
         {**TEXT, "description": _FORM},
     )
+    said = "; ".join(f"`{word}`: {what}" for word, what in shows.WORDS.items())
+    every.setdefault(shows.SHOWS, {**TEXT, "description": f"Of files alone, what they show: {said}."})
     return {"type": "object", "properties": every}
 
 

@@ -1,6 +1,6 @@
 """The pages, one module or folder each, with what that page alone shows."""
 
-from webapp.pages import bend_test, catalogue, check, history, numbers, opened, part, setting, shop, trace, true
+from webapp.pages import bend_test, boltup, catalogue, check, history, numbers, opened, part, setting, shop, trace, true
 
 BLUEPRINTS = (
     catalogue.bp,
@@ -8,6 +8,7 @@ BLUEPRINTS = (
     check.bp,
     opened.bp,
     trace.bp,
+    boltup.bp,
     shop.bp,
     numbers.bp,
     setting.bp,

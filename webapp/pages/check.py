@@ -49,6 +49,15 @@ bp = Blueprint("check_page", __name__)
 LARGEST_REQUEST = LARGEST_BYTES + carried_file.LARGEST_KEPT + 100_000
 AS, TAKE, SAY = "as", "take", "say"
 """Buttons of the form: which file is wanted, which remedy is taken, which units lengths are said in."""
+SET_UP = "set-up"
+ON_PAPER = {
+    "pattern.pdf": "Pattern in true size",
+    "drawing.dxf": "Dimensioned DXF",
+    "drawing.svg": "Dimensioned SVG",
+    "set-up.pdf": "Set-up sheet",
+    "set-up.json": "Set-up as JSON",
+}
+"""What else a drawing is made into, by the value of its button: what it is, and the format."""
 _NOT_VALUES = (AS, TAKE, SAY, LAYER, OUTLINE, carried_file.FILE, carried_file.KEPT, carried_file.KEPT_NAME)
 _OF_DRAWING = (carried_file.FILE, TOLERANCE, DPI, STROKES_CUT)
 _STROKES = {"": "by their width", "outline": "their outline", "middle": "their middle"}
@@ -88,13 +97,20 @@ def check() -> ResponseReturnValue:
         return _spoken_in(units_of(request.form[SAY]))
     said_in = _said_in()
     asked = _asked(said_in)
-    kind = request.form.get(AS, "")
-    if asked.checked and kind in FORMATS:
+    wanted = request.form.get(AS, "")
+    if asked.checked and (wanted in FORMATS or wanted in ON_PAPER):
         try:
-            return download(asked.checked.file(kind), kind, asked.checked.part.record, "healed", "drawing")
+            return _sent_as(asked.checked, wanted)
         except Refused as refused:
             asked = replace(asked, problems=refused.problems)
     return _page(asked, said_in or "mm"), 422 if asked.problems else 200
+
+
+def _sent_as(checked: Checked, wanted: str) -> Response:
+    """The file of a button: the healed drawing, or what else is made of it."""
+    what, _, kind = wanted.rpartition(".")
+    data = checked.set_up(kind) if what == SET_UP else checked.file(kind, what)
+    return download(data, kind, checked.part.record, what or "healed", "drawing")
 
 
 def _spoken_in(units: Units) -> Response:
@@ -214,6 +230,7 @@ def _page(asked: Request, units: Units) -> str:
         verdict=verdict(part, refused=bool(asked.problems)),
         checks=", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
         formats=FORMATS if checked and checked.closed else (),
+        on_paper=ON_PAPER if checked and checked.closed else {},
         largest=f"{LARGEST_BYTES // 1_000_000} MB",
         ours=_ours(asked) if packed else "",
     )

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import parts
-from parts.export import FORMATS, form_of_solid
+from parts.export import FORMATS, form_of_solid, shows
 from parts.spec import taken_for
 from parts.templates import template
 from webapp.commands.console import (
@@ -58,14 +58,15 @@ def declare(command: argparse.ArgumentParser) -> None:
 def run(request: argparse.Namespace) -> int:
     """Draw the part, write it unless something stops it, and return the exit status."""
     values, specs = {**usual_values(), **values_of(request.values)}, template(request.slug).parameters.specs()
-    form = form_of_solid.taken_out(request.slug, values)
+    form, shown = form_of_solid.taken_out(request.slug, values), shows.shown_by(request.slug, values)
     with own_font(values, specs) as drawn:
-        return _drawn(request, drawn, form)
+        return _drawn(request, drawn, form, shown)
 
 
-def _drawn(request: argparse.Namespace, values: Mapping[str, str], form: str) -> int:
+def _drawn(request: argparse.Namespace, values: Mapping[str, str], form: str, shown: str) -> int:
     kind, output = _format(request.output, request.format), request.output
     part, applied = applying(parts.draw(request.slug, **values), request.apply)
+    part = part.showing(shown)
     for name, sentence in taken_for(values, part.record.parameters):
         tell(f"{name}: {sentence}")
     for line in (*applied, *found(part)):

@@ -20,8 +20,10 @@ from parts.export import (
     bend_rows,
     formed_drawings,
     page_drawing,
+    shows,
     stop_rows,
 )
+from parts.fasteners import Voids
 from parts.part import COMPENSATED_FORMATS, Part, address, drafted
 from parts.rules import RULES
 from parts.spec import Template, Value
@@ -310,6 +312,8 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "pieces": list(piece_rows(part)) if part and not asked.problems and not asked.compensation else [],
         "in_space": dict(_in_space(part)) if part and not (asked.problems or is_sketch) else {},
         "pack": _pack_address(part, asked) if part and not is_sketch else "",
+        "on_paper": _on_paper(part) if part and not is_sketch else {},
+        "bolt_up": _bolt_up_address(part) if part and not is_sketch else "",
         "set_up": dict(_set_up(part)) if part and not (asked.problems or asked.compensation) else {},
         "tables": [] if follows else choices(asked.args.get(COMPENSATE, "")),
         "compensate": COMPENSATE,
@@ -365,6 +369,23 @@ def _files(part: Part, asked: Asked) -> Iterator[tuple[str, str]]:
         to = _file_address(part, kind)
         chosen = f"{'&' if '?' in to else '?'}{COMPENSATE}={asked.args[COMPENSATE]}" if asked.compensation else ""
         yield kind, f"{to}{chosen}"
+
+
+def _on_paper(part: Part) -> Mapping[str, str]:
+    """The addresses of the pattern, and of the dimensioned drawing by its format."""
+    wanted = {"pattern": ("pdf", shows.PATTERN), "dxf": ("dxf", shows.DRAWING), "svg": ("svg", shows.DRAWING)}
+    return {
+        name: f"{to}{'&' if '?' in to else '?'}{shows.SHOWS}={word}"
+        for name, (kind, word) in wanted.items()
+        for to in [_file_address(part, kind)]
+    }
+
+
+def _bolt_up_address(part: Part) -> str:
+    """The address that asks whether the part bolts up; "" where it has no hole for a bolt."""
+    if not any(each.bolt for each in Voids(part.profile).things):
+        return ""
+    return f"/boltup?{urlencode({'a': part.record.address.removeprefix('/parts/')})}"
 
 
 def _pack_address(part: Part, asked: Asked) -> str:
