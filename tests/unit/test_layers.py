@@ -21,7 +21,7 @@ EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 
 ORDER = """
     cached errors tolerance wanted
-    data workers
+    data database workers
     units
     geometry tables
     profile shop
@@ -30,12 +30,13 @@ ORDER = """
     cutting read
     spec
     record remedy rules templates
-    numbers catalogue
+    numbers catalogue store
     drawing picture setup
     export
     part
     checking ways packing reopen
     tracing orders
+    jobs
     __init__
 """
 """The rooms, and the modules of the spine between them. What stands in one line doesn't know its neighbours, only the
@@ -106,7 +107,7 @@ HOMES = {
     "OCP": ["parts/export/step.py", "parts/export/solid.py", "parts/export/fold.py", "parts/export/glb.py"],
     "reportlab": ["parts/export/pdf*.py"],
     "platformdirs": ["parts/shop/numbers.py", "parts/truing/history/place.py", "webapp/pages/catalogue/kept.py"],
-    "sqlalchemy": ["parts/truing/history/database.py"],
+    "sqlalchemy": ["parts/database/engine.py", "parts/truing/history/database.py", "parts/store/*"],
     "tomlkit": ["parts/shop/editing/edit.py"],
     "flask": ["webapp/*"],
     "werkzeug": ["webapp/*"],

@@ -13,7 +13,6 @@ from dataclasses import replace
 from datetime import UTC, datetime
 
 from parts.errors import DataError, Problem, Refused
-from parts.truing.history import place
 from parts.truing.history.entry import (
     Entry,
     check,
@@ -23,6 +22,7 @@ from parts.truing.history.entry import (
     in_force,
     name_of,
 )
+from parts.truing.history.place import PLACE
 
 _TRIES = 8
 
@@ -70,7 +70,7 @@ def entries(machine: str = "") -> tuple[Entry, ...]:
     Raises:
         DataError: the history can't be reached.
     """
-    if not _is_begun():
+    if not PLACE.is_begun:
         return ()
     from parts.truing.history import database  # noqa: PLC0415 - SQLAlchemy, where there is anything to read
 
@@ -109,20 +109,7 @@ def kept_at() -> str:
     Raises:
         DataError: the environment names no database.
     """
-    if not place.address():
-        return str(place.file())
-    from parts.truing.history import database  # noqa: PLC0415 - SQLAlchemy, which reads addresses
-
-    return database.said()
-
-
-def _is_begun() -> bool:
-    """Whether anything can have been entered: looking at a history makes no file."""
-    if not place.address():
-        return place.file().exists()
-    from parts.truing.history import database  # noqa: PLC0415 - as above
-
-    return database.may_hold()
+    return PLACE.said
 
 
 def _now() -> str:
