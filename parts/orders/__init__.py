@@ -4,6 +4,7 @@ from parts.orders.batch import Batch, Progress, run_batch
 from parts.orders.files import Task
 from parts.orders.item import Item, Ordered, read_items
 from parts.orders.layout_files import left_of, write_layout
+from parts.orders.making import Made
 from parts.orders.nest import MARGIN_MM, Asked, Nested, Sort, nest
 from parts.orders.outcome import KEPT, REFUSED, STOPPED, WRITTEN, Outcome
 
@@ -16,6 +17,7 @@ __all__ = [
     "Asked",
     "Batch",
     "Item",
+    "Made",
     "Nested",
     "Ordered",
     "Outcome",

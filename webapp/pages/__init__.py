@@ -1,6 +1,6 @@
 """The pages, one module or folder each, with what that page alone shows."""
 
-from webapp.pages import bend_test, catalogue, check, history, numbers, opened, part, setting, shop, trace, true
+from webapp.pages import bend_test, catalogue, check, history, jobs, numbers, opened, part, setting, shop, trace, true
 
 BLUEPRINTS = (
     catalogue.bp,
@@ -14,6 +14,7 @@ BLUEPRINTS = (
     true.bp,
     bend_test.bp,
     history.bp,
+    jobs.bp,
 )
 
 __all__ = ["BLUEPRINTS"]

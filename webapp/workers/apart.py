@@ -11,7 +11,7 @@ from flask.typing import ResponseReturnValue
 from parts.errors import Overrun
 from parts.workers import Pool
 
-CHECKS, SOLIDS = "checks", "solids"
+CHECKS, SOLIDS, DRAWINGS = "checks", "solids", "drawings"
 """The kinds of workers."""
 POOLS = "POOLS"
 """The setting of the application with its workers by kind; without it, it answers everything by itself."""

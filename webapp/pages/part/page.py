@@ -30,10 +30,12 @@ from parts.truing import Compensation
 from parts.units import units_of
 from webapp.forms import (
     COMPENSATE,
+    JOB_LINE,
     PIECE,
     TYPED_IN,
     WAS,
     Before,
+    JobLine,
     Link,
     Typed,
     choices,
@@ -242,6 +244,7 @@ def ask(template: Template, args: "MultiDict[str, str]", draw: Callable[..., Par
     try:
         values = values_of(args)
         values.pop(WAS, None)
+        values.pop(JOB_LINE, None)
         chosen = values.pop(COMPENSATE, "")
         part = draw(template.slug, **values)
     except parts.Refused as refused:
@@ -308,6 +311,8 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "files": list(_files(part, asked)) if part and not asked.problems else [],
         "pieces": list(_pieces(part)) if part and not asked.problems and not asked.compensation else [],
         "pack": _pack_address(part, asked) if part and not is_sketch else "",
+        "job_line": JobLine.read(asked.args.get(JOB_LINE, "")),
+        "to_job": _job_address(part, asked) if part and not (asked.problems or asked.compensation) else "",
         "set_up": dict(_set_up(part)) if part and not (asked.problems or asked.compensation) else {},
         "tables": [] if follows else choices(asked.args.get(COMPENSATE, "")),
         "compensate": COMPENSATE,
@@ -377,6 +382,14 @@ def _pack_address(part: Part, asked: Asked) -> str:
     slug = part.record.template.slug
     to = part.record.address.replace(f"/parts/{slug}", f"/parts/{slug}/pack.zip", 1)
     return f"{to}{'&' if '?' in to else '?'}{COMPENSATE}={asked.args[COMPENSATE]}" if asked.compensation else to
+
+
+def _job_address(part: Part, asked: Asked) -> str:
+    """The address at which the part is put into a job, or back into the line that it was opened from."""
+    slug = part.record.template.slug
+    to = part.record.address.replace(f"/parts/{slug}", f"/jobs/add/{slug}", 1)
+    opened = JobLine.read(asked.args.get(JOB_LINE, ""))
+    return f"{to}{'&' if '?' in to else '?'}{JOB_LINE}={opened}" if opened else to
 
 
 def _set_up(part: Part) -> Iterator[tuple[str, str]]:
