@@ -1,7 +1,4 @@
-"""A place to keep something: the file or the database that the environment names, else a file of its own.
-
-The database itself is in `parts.database.engine`, which loads SQLAlchemy and so is imported where it is used.
-"""
+"""A place to keep something: the file or the database that the environment names, else a file of its own."""
 
 import os
 from collections.abc import Callable
@@ -34,32 +31,6 @@ class Place:
         """The file where no database is named."""
         given = self._given
         return Path(given).expanduser() if given else self.usual()
-
-    @property
-    def said(self) -> str:
-        """The path, or the database's address without its password.
-
-        Raises:
-            DataError: the environment names no database.
-        """
-        if not self.address:
-            return str(self.file)
-        from parts.database.engine import said  # noqa: PLC0415 - SQLAlchemy, which reads addresses
-
-        return said(self)
-
-    @property
-    def is_begun(self) -> bool:
-        """Whether anything can have been kept there: to look makes no file.
-
-        Raises:
-            DataError: the environment names no database.
-        """
-        if not self.address:
-            return self.file.exists()
-        from parts.database.engine import may_hold  # noqa: PLC0415 - as above
-
-        return may_hold(self)
 
     @property
     def _given(self) -> str:

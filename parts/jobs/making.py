@@ -1,9 +1,8 @@
 """Making: a part as it is kept, to what is drawn and checked of it."""
 
-from parts.checking import LAYER, OUTLINE, check
+from parts.checking import LAYER, OUTLINE, Checked, check
 from parts.errors import PartsError, Problem, Refused
-from parts.orders import Made
-from parts.part import draw
+from parts.part import Part, draw
 from parts.store import Kept
 from parts.units import Units
 
@@ -11,7 +10,7 @@ TITLE = "drawing"
 """What a problem of a drawing's file is told of."""
 
 
-def made(kept: Kept, data: bytes = b"", units: Units | None = None) -> Made:
+def made(kept: Kept, data: bytes = b"", units: Units | None = None) -> Part | Checked:
     """Return a part drawn and checked.
 
     Args:
@@ -26,8 +25,7 @@ def made(kept: Kept, data: bytes = b"", units: Units | None = None) -> Made:
     values = dict(kept.values)
     try:
         if not kept.drawing:
-            part = draw(kept.part, **values)
-            return Made(part, part.file)
+            return draw(kept.part, **values)
         chosen = {f"{LAYER}s": kept.layers, f"{OUTLINE}s": kept.outlines}
         checked = check(data, kept.part, units, **chosen, **values)
     except Refused:
@@ -37,4 +35,4 @@ def made(kept: Kept, data: bytes = b"", units: Units | None = None) -> Made:
     if not checked.closed:
         message = "has no outline that closes, so there is nothing to cut of it."
         raise Refused((Problem(TITLE, kept.part, message),))
-    return Made(checked.part, checked.file, checked)
+    return checked

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from parts import shop
-from parts.checking import NO_NUMBERS
+from parts.checking import NO_NUMBERS, Checked
 from parts.errors import Problem, Refused
 from parts.export import thumbnail
 from parts.jobs.making import made
@@ -123,7 +123,8 @@ def summed_up(kept: Kept, units: Units, data: bytes = b"") -> Summed:
         DataError: the shop's own file is unusable.
     """
     try:
-        return _of(made(kept, data, units).part)
+        found = made(kept, data, units)
+        return _of(found.part if isinstance(found, Checked) else found)
     except Refused as refused:
         return refused.problems
     except NO_NUMBERS:

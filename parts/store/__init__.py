@@ -33,7 +33,7 @@ from parts.store.jobs import (
     revisions,
     undo,
 )
-from parts.store.place import PLACE, VARIABLE
+from parts.store.place import VARIABLE, kept_at
 from parts.store.revision import Difference, Job, JobRow, Revision, differences
 from parts.store.saved import forget_part, save_part, saved_parts
 from parts.store.saved_part import SavedPart
@@ -47,7 +47,6 @@ __all__ = [
     "MOST_LISTED",
     "MOST_QUANTITY",
     "MOST_REVISIONS",
-    "PLACE",
     "TURNS",
     "VARIABLE",
     "Content",
@@ -70,6 +69,7 @@ __all__ = [
     "forget_part",
     "job",
     "jobs",
+    "kept_at",
     "named",
     "new_line",
     "put_back",

@@ -27,7 +27,7 @@ from sqlalchemy import (
 )
 from sqlalchemy.dialects.mysql import LONGBLOB, MEDIUMTEXT
 
-from parts.database.engine import connected as database_at
+from parts.database import connected as database_at
 from parts.errors import DataError, Unreadable
 from parts.store.as_text import kept_of, parsed, read, written
 from parts.store.content import LONGEST_NAME, LONGEST_REFERENCE, Content, Kept

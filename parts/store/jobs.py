@@ -11,6 +11,7 @@ from dataclasses import replace
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, TypeAlias
 
+from parts.database import is_begun
 from parts.errors import DataError, Problem, Refused
 from parts.store.content import Content, Kept, Line, check, named
 from parts.store.place import PLACE
@@ -39,7 +40,7 @@ class NoJob(Refused, LookupError):
 
 def now() -> str:
     """Return the time as the store writes it, UTC."""
-    return datetime.now(UTC).isoformat(timespec="seconds")
+    return datetime.now(UTC).isoformat(timespec="milliseconds")
 
 
 def digest_of(data: bytes) -> str:
@@ -112,7 +113,7 @@ def _stepped(number: int, seen: int, what: What, way: Callable[[Revision], int])
         at = job.revision
         _unchanged(job, seen)
         if not way(at):
-            raise Refused((Problem("revision", str(at.number), "is the first: nothing is left to be brought back."),))
+            raise Refused((Problem("revision", str(at.number), f"has nothing before it to be {what}."),))
         to = known(way(at))
         forward = at.number if what == "undone" else to.forward
         return replace(to, what=what, of=at.number if what == "undone" else to.number, forward=forward)
@@ -157,7 +158,7 @@ def job(number: int) -> Job:
         DataError: the store can't be reached.
     """
     found = None
-    if PLACE.is_begun:
+    if is_begun(PLACE):
         from parts.store import database  # noqa: PLC0415 - as above
 
         with database.connected(writes=False) as connection:
@@ -173,7 +174,7 @@ def jobs(sought: str = "", *, is_archived: bool = False) -> tuple[JobRow, ...]:
     Raises:
         DataError: the store can't be reached.
     """
-    if not PLACE.is_begun:
+    if not is_begun(PLACE):
         return ()
     from parts.store import database  # noqa: PLC0415 - as above
 
@@ -227,7 +228,7 @@ def file(digest: str) -> bytes:
         DataError: the store can't be reached.
     """
     data = None
-    if PLACE.is_begun:
+    if is_begun(PLACE):
         from parts.store import database  # noqa: PLC0415 - as above
 
         with database.connected(writes=False) as connection:
@@ -272,7 +273,7 @@ def _next(number: int, made: Callable[[Job, Read], Revision], files: Mapping[str
         ever = max((known.lines_ever, *(line.number for line in new.content.lines)))
         return database.go_on(connection, number, replace(new, number=known.revision.number + 1, made=now()), ever)
 
-    if not PLACE.is_begun:
+    if not is_begun(PLACE):
         raise NoJob(number)
     return _tried(gone_on)
 

@@ -3,6 +3,7 @@
 import json
 from collections.abc import Mapping
 
+from parts.database import is_begun
 from parts.errors import Problem, Refused
 from parts.store.as_text import kept_rows
 from parts.store.content import Kept, named
@@ -36,7 +37,7 @@ def saved_parts(part: str = "") -> tuple[SavedPart, ...]:
     Raises:
         DataError: the store can't be reached.
     """
-    if not PLACE.is_begun:
+    if not is_begun(PLACE):
         return ()
     from parts.store import database  # noqa: PLC0415 - as above
 
@@ -52,7 +53,7 @@ def forget_part(name: str) -> None:
         DataError: the store can't be reached.
     """
     found = False
-    if PLACE.is_begun:
+    if is_begun(PLACE):
         from parts.store import database  # noqa: PLC0415 - as above
 
         with database.connected() as connection:

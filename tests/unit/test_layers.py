@@ -107,7 +107,7 @@ HOMES = {
     "OCP": ["parts/export/step.py", "parts/export/solid.py", "parts/export/fold.py", "parts/export/glb.py"],
     "reportlab": ["parts/export/pdf*.py"],
     "platformdirs": ["parts/shop/numbers.py", "parts/truing/history/place.py", "webapp/pages/catalogue/kept.py"],
-    "sqlalchemy": ["parts/database/engine.py", "parts/truing/history/database.py", "parts/store/*"],
+    "sqlalchemy": ["parts/database/*", "parts/truing/history/database.py", "parts/store/*"],
     "tomlkit": ["parts/shop/editing/edit.py"],
     "flask": ["webapp/*"],
     "werkzeug": ["webapp/*"],

@@ -72,17 +72,17 @@ def test_every_change_is_undone_and_redone_in_turn():
     for _ in range(3):
         store.undo(1, store.job(1).revision.number)
         seen.append(now())
-    with pytest.raises(Refused, match="nothing is left"):
+    with pytest.raises(Refused, match="has nothing before it"):
         store.undo(1, store.job(1).revision.number)
     for _ in range(3):
         store.redo(1, store.job(1).revision.number)
         seen.append(now())
-    with pytest.raises(Refused, match="nothing is left"):
+    with pytest.raises(Refused, match="has nothing before it"):
         store.redo(1, store.job(1).revision.number)
     assert seen == [3, 2, 12, 2, 3, 4]
     store.undo(1, 10)
     store.change(1, with_quantity(9))
-    with pytest.raises(Refused, match="nothing is left"):
+    with pytest.raises(Refused, match="has nothing before it"):
         store.redo(1, 12)
     assert [each.what for each in store.revisions(1)][-3:] == ["redone", "undone", "changed"]
     store.undo(1, 12)
@@ -139,10 +139,12 @@ def test_the_most_that_is_kept_is_kept():
 
 def test_jobs_are_searched_archived_and_duplicated():
     store.begin(GATE)
-    store.begin(Content("Trailer 100%", "ACME_7 (invented)", (Line(1, Kept("plate-ring"), 3),)))
+    store.begin(Content("Trailer 100%", "Fern sign_7 (invented)", (Line(1, Kept("plate-ring"), 3),)))
     assert [row.number for row in store.jobs()] == [2, 1]
-    for sought, found in [("gate", [1]), ("FERNHOLLOW gate", [1]), ("gate trailer", []), ("plate-ring", [2]), ("brace", [1]),
-                          ("100%", [2]), ("acme_7", [2]), ("e_7", [2]), ("t%e", []), ("2", [1, 2])]:  # fmt: skip
+    for sought, found in [
+        ("gate", [1]), ("FERNHOLLOW gate", [1]), ("gate trailer", []), ("plate-ring", [2]), ("brace", [1]),
+        ("100%", [2]), ("sign_7", [2]), ("n_7", [2]), ("t%e", []), ("2", [1, 2]),
+    ]:  # fmt: skip
         assert sorted(row.number for row in store.jobs(sought)) == sorted(found), sought
     store.change(1, lambda job: replace(job.content, is_archived=True))
     assert [row.number for row in store.jobs()] == [2]
@@ -213,9 +215,10 @@ def damaged():
         "deep": (b"[" * 200_000, "holds no JSON"), "a list": (b"[]", "no job's file"),
         "a part": (b'{"template": "x"}', "no job's file"), "half": (job()[:-9], "holds no JSON"),
         "later": (json.dumps({**whole, "edition": 2}).encode(), "later edition"),
-        "no job": (json.dumps({**whole, "job": 7}).encode(), "job: must be an object"),
+        "none": (json.dumps({**whole, "job": 7}).encode(), "job: must be an object"),
         "name": (job(name=7), "job.name: must be text"), "no name": (job(name=""), "is empty"),
-        "lines": (job(lines={}), "job.lines: must be a list"), "line": (job(lines=[7]), "job.lines[1]: must be an object"),
+        "lines": (job(lines={}), "job.lines: must be a list"),
+        "line": (job(lines=[7]), "job.lines[1]: must be an object"),
         "number": (line(number=True), "job.lines[1].number: must be a whole number"),
         "far": (line(number=10**30), "is no number of a line"), "many": (line(quantity=10**30), "must be 1 to"),
         "share": (line(quantity=1.5), "job.lines[1].quantity: must be a whole number"),
@@ -362,6 +365,13 @@ def test_the_environment_names_a_database_or_is_told_it_does_not(monkeypatch):
         store.jobs()
 
 
+def tables(name, dialect):
+    made = []
+    mock = create_mock_engine(f"{name}://", lambda clause, *_, **__: made.append(str(clause.compile(dialect=dialect))))
+    database.METADATA.create_all(mock, checkfirst=False)
+    return made
+
+
 def test_tables_and_statements_compile_for_each_kind_of_database(own_store):
     seen = []
 
@@ -373,12 +383,7 @@ def test_tables_and_statements_compile_for_each_kind_of_database(own_store):
     used()
     event.remove(at, "before_execute", note)
     for name, kind in {"postgresql": postgresql, "mysql": mysql, "sqlite": sqlite}.items():
-        made = []
-
-        def make(clause, *_, dialect=kind.dialect(), **__):
-            made.append(str(clause.compile(dialect=dialect)))
-
-        database.METADATA.create_all(create_mock_engine(f"{name}://", make), checkfirst=False)
+        made = tables(name, kind.dialect())
         assert len([text for text in made if "CREATE TABLE" in text]) == 4
         assert ("LONGBLOB" in "".join(made)) == (name == "mysql")
         assert all(str(clause.compile(dialect=kind.dialect())) for clause in seen if not isinstance(clause, str))

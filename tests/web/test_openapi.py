@@ -25,6 +25,10 @@ LARGEST = 160_000
 LIMITS = {"length": "x-mm", "angle": "x-degrees", "count": "x-count", "number": "x-number"}
 OTHERS = {
     "/", "/healthz", "/openapi.json", "/check", "/check.json", "/open", "/trace",
+    "/jobs", "/jobs/new", "/jobs/load", "/jobs/saved/forget", "/jobs/add/{slug}", "/jobs/drawing", "/jobs/{number}",
+    "/jobs/{number}/compare", "/jobs/{number}/job.json", "/jobs/{number}/named", "/jobs/{number}/lines",
+    "/jobs/{number}/undo", "/jobs/{number}/redo", "/jobs/{number}/back", "/jobs/{number}/archive",
+    "/jobs/{number}/duplicate",
     "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml", "/numbers", "/numbers.json",
     "/true", "/true.json", "/true/keep", "/true/sheet", "/true/sheet.pdf", "/true/sheet.toml",
     "/true/bend", "/true/bend/keep", "/true/bend/forget",

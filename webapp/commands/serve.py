@@ -6,6 +6,7 @@ import ctypes
 import errno
 import gc
 import logging
+import os
 import select
 import socket
 import sys
@@ -14,6 +15,7 @@ import webbrowser
 from collections.abc import Mapping
 from typing import Any
 
+from parts.store import VARIABLE
 from webapp.commands.console import whole_number
 
 THREADS = 24
@@ -50,11 +52,17 @@ def declare(command: argparse.ArgumentParser) -> None:
         "--name", action="append", default=[], metavar="NAME",
         help="another name by which this machine is asked for; an address in numbers and localhost need none",
     )  # fmt: skip
+    command.add_argument(
+        "--store", metavar="URL",
+        help="where jobs are kept: a path, or a database such as postgresql+pg8000://user@host/name",
+    )  # fmt: skip
     command.set_defaults(run=run)
 
 
 def run(request: argparse.Namespace) -> int:
     """Serve as asked and return the exit status."""
+    if request.store:
+        os.environ[VARIABLE] = request.store  # as for the workers, who have it of this process
     settings = {"SHARED_SHOP_EDITS": request.shop_edits, "NAMES": tuple(request.name)}
     return serve(request.host, request.port, settings, browser=not request.no_browser)
 

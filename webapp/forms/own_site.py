@@ -46,7 +46,8 @@ def check_host() -> None:
     if name not in _names() and not (is_shared() and _is_number(name)):
         raise NotFromHere(
             f"What is drawn by your numbers, your tables' history and your jobs can't be had under the name "
-            f"{name[:80]!r}. Use localhost; or, where this machine goes by that name, serve the page with --name {name[:80]}."
+            f"{name[:80]!r}. Use localhost; or, where this machine goes by that name, serve the page with "
+            f"--name {name[:80]}."
         )
 
 

@@ -2,7 +2,7 @@
 
 import parts
 from parts.spec import Template
-from webapp.openapi import answers, check, part, shop, templates, trace, truing, truing_answer
+from webapp.openapi import answers, check, jobs, part, shop, templates, trace, truing, truing_answer
 from webapp.openapi.answer import Json, components
 from webapp.openapi.words import PAGE, asked, json_of, operation
 
@@ -19,7 +19,7 @@ def description() -> Json:
     parted = templates.paths() | templates.described_at()
     return _document(
         "Sheet and plate parts from their dimensions.",
-        _paths() | check.paths() | trace.paths() | shop.paths() | truing.paths() | parted,
+        _paths() | check.paths() | trace.paths() | jobs.paths() | shop.paths() | truing.paths() | parted,
         {
             "parameters": templates.parameters(),
             "schemas": components((*answers.MODELS, *part.MODELS, *truing_answer.MODELS))

@@ -25,7 +25,7 @@ from sqlalchemy import (
 )
 from sqlalchemy.dialects.mysql import MEDIUMTEXT
 
-from parts.database.engine import connected as database_at
+from parts.database import connected as database_at
 from parts.truing.history.entry import LONGEST_NAME, Entry, What
 from parts.truing.history.place import PLACE
 

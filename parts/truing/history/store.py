@@ -12,6 +12,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import UTC, datetime
 
+from parts.database import is_begun
+from parts.database import kept_at as at
 from parts.errors import DataError, Problem, Refused
 from parts.truing.history.entry import (
     Entry,
@@ -70,7 +72,7 @@ def entries(machine: str = "") -> tuple[Entry, ...]:
     Raises:
         DataError: the history can't be reached.
     """
-    if not PLACE.is_begun:
+    if not is_begun(PLACE):
         return ()
     from parts.truing.history import database  # noqa: PLC0415 - SQLAlchemy, where there is anything to read
 
@@ -109,7 +111,7 @@ def kept_at() -> str:
     Raises:
         DataError: the environment names no database.
     """
-    return PLACE.said
+    return at(PLACE)
 
 
 def _now() -> str:

@@ -15,7 +15,7 @@ from markupsafe import Markup
 from parts import Refused, store
 from parts.checking import LAYER, OUTLINE
 from parts.errors import Unreadable
-from parts.jobs import Summary
+from parts.jobs import Summary, Summed
 from parts.part import address
 from parts.read import LARGEST_BYTES
 from parts.store import Content, Job, Kept, Line
@@ -78,6 +78,8 @@ def _answer(offer: Offer) -> ResponseReturnValue:
     if request.method != "POST" or not request.form.get(ACT):
         return shown_offer(offer)
     try:
+        if not isinstance(_summed(offer, setting.units_here()), Summary):
+            return shown_offer(offer)
         return _kept(offer, request.form[ACT])
     except Refused as refused:
         return shown_offer(offer, refused)
@@ -119,8 +121,7 @@ def _to_saved() -> Response:
 def shown_offer(offer: Offer, refused: Refused | None = None) -> Response:
     """Return the page that shows a part and asks where it may go."""
     units = setting.units_here()
-    spoken = in_working_units(offer.kept, units)
-    found = summed(spoken, units, offer.data) if offer.data else SUMMARIES.of(spoken, units)
+    found = _summed(offer, units)
     said = found if isinstance(found, Summary) else None
     problems = () if isinstance(found, Summary) else found
     packed = carried_file.packed(offer.data) if offer.data else ""
@@ -144,6 +145,11 @@ def shown_offer(offer: Offer, refused: Refused | None = None) -> Response:
     )
     status = HTTPStatus.UNPROCESSABLE_ENTITY if refused or problems else HTTPStatus.OK
     return make_response(page, status)
+
+
+def _summed(offer: Offer, units: Units) -> Summed:
+    spoken = in_working_units(offer.kept, units)
+    return summed(spoken, units, offer.data) if offer.data else SUMMARIES.of(spoken, units)
 
 
 def _facts(said: Summary, units: Units) -> list[tuple[str, str]]:

@@ -10,7 +10,7 @@ _OF_LINES = {
     "quantity": "Quantity", "name": "Name", "turns": "May lie", "mirror": "On either face", "part": "Part",
     "drawing": "Drawing", "layers": "Layers", "outlines": "Outlines",
 }  # fmt: skip
-_OF_JOBS = {"name": "Name", "reference": "Customer's reference", "archived": "Archived"}
+_OF_JOBS = {"name": "Name", "reference": "Customer's reference"}
 _WHAT = {
     "begun": "Begun", "undone": "Revision {of} undone", "redone": "Revision {of} again",
     "put back": "Put back to revision {of}", "duplicated": "Copied from job {of}", "taken in": "Taken in from a file",
@@ -38,12 +38,14 @@ def changes(before: Content, after: Content) -> Iterator[Change]:
     """Yield what differs between two contents, in words."""
     kept = {line.number: line for line in (*before.lines, *after.lines)}
     for each in differences(before, after):
-        if not each.line:
+        if each.what == "archived" and not each.line:
+            yield Change("", "Archived" if each.after == "yes" else "Taken up again", "", "")
+        elif not each.line:
             yield Change("", _OF_JOBS[each.what], each.before or "none", each.after or "none")
-            continue
-        line = kept[each.line]
-        called = f"Line {each.line}, {line.name or each.part}"
-        yield _of_line(called, each, labels(line.kept))
+        else:
+            line = kept[each.line]
+            called = f"Line {each.line}, {line.name or each.part}"
+            yield _of_line(called, each, labels(line.kept))
 
 
 def _of_line(called: str, each: Difference, named: Mapping[str, str]) -> Change:

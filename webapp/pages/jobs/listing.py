@@ -32,7 +32,7 @@ def _list(refused: Refused | None = None, typed: Mapping[str, str] | None = None
         saved=[(each, opened_alone(each)) for each in store.saved_parts()],
         problems=refused.problems if refused else (),
         typed=typed or {},
-        place=store.PLACE.said,
+        place=store.kept_at(),
         **may_change(),
     )
 

@@ -10,8 +10,9 @@ from markupsafe import Markup
 from werkzeug.datastructures import MultiDict
 
 import parts
-from parts import shop
+from parts import shop, store
 from parts.drawing import Kept
+from parts.errors import DataError
 from parts.export import (
     FORMATS,
     SET_UP_FORMATS,
@@ -311,6 +312,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "files": list(_files(part, asked)) if part and not asked.problems else [],
         "pieces": list(_pieces(part)) if part and not asked.problems and not asked.compensation else [],
         "pack": _pack_address(part, asked) if part and not is_sketch else "",
+        "saved": [] if follows else _saved(template),
         "job_line": JobLine.read(asked.args.get(JOB_LINE, "")),
         "to_job": _job_address(part, asked) if part and not (asked.problems or asked.compensation) else "",
         "set_up": dict(_set_up(part)) if part and not (asked.problems or asked.compensation) else {},
@@ -382,6 +384,16 @@ def _pack_address(part: Part, asked: Asked) -> str:
     slug = part.record.template.slug
     to = part.record.address.replace(f"/parts/{slug}", f"/parts/{slug}/pack.zip", 1)
     return f"{to}{'&' if '?' in to else '?'}{COMPENSATE}={asked.args[COMPENSATE]}" if asked.compensation else to
+
+
+def _saved(template: Template) -> list[tuple[str, str]]:
+    """The saved parts of this template by name, and their addresses; none where the store is unusable."""
+    try:
+        return [
+            (each.name, address(template.slug, dict(each.kept.values))) for each in store.saved_parts(template.slug)
+        ]
+    except DataError:
+        return []  # the pages of jobs say why
 
 
 def _job_address(part: Part, asked: Asked) -> str:

@@ -1,0 +1,60 @@
+"""The addresses of jobs."""
+
+from webapp.openapi.answer import Json
+from webapp.openapi.words import PAGE, TOO_MUCH, asked, form, in_path, operation, response
+
+_KEPT = {"303": "Kept; to the job", "404": "No such job", "422": "The page; nothing was kept"}
+_FORMS = {
+    "named": ("job-named", "A job's name and customer's reference"),
+    "lines": ("job-lines", "Quantities and names of a job's lines; `remove` takes one out"),
+    "undo": ("job-undo", "The last change of a job, undone; `seen` is the revision that was looked at"),
+    "redo": ("job-redo", "What was undone last, again"),
+    "back": ("job-back", "A job as it was at the revision `to`"),
+    "archive": ("job-archive", "A job put aside, or taken up again"),
+    "duplicate": ("job-duplicate", "A job like another one"),
+}
+
+
+def paths() -> Json:
+    """Return the addresses of jobs: their list, each of them, and what changes them."""
+    number = in_path("number", type="integer", minimum=1)
+    return {
+        "/jobs": {"get": operation("jobs", "The jobs that are kept", [asked("q", "Words to search for")], PAGE)},
+        "/jobs/new": {"post": form("job-new", "A job begun", [], _KEPT)},
+        "/jobs/load": {"post": form("job-load", "A job begun from its file", [], _KEPT)},
+        "/jobs/saved/forget": {"post": form("saved-forget", "A saved part, taken away", [], _KEPT)},
+        "/jobs/add/{slug}": _adding(),
+        "/jobs/drawing": {"post": _drawing()},
+        "/jobs/{number}": {"get": _of_job("job", "A job", [number, asked("revision", "As it was then")], PAGE)},
+        "/jobs/{number}/compare": {
+            "get": _of_job("job-compare", "What differs between two revisions", [number, *_two()], PAGE)
+        },
+        "/jobs/{number}/job.json": {
+            "get": _of_job("job.json", "A job as one file", [number], {"application/json": {}}, "Nothing")
+        },
+        **{f"/jobs/{{number}}/{name}": {"post": form(*said, [number], _KEPT)} for name, said in _FORMS.items()},
+    }
+
+
+def _two() -> list[Json]:
+    return [asked("since", "The earlier revision"), asked("to", "The later one")]
+
+
+def _of_job(name: str, summary: str, given: list[Json], content: Json, nothing: str = "NothingPage") -> Json:
+    of = operation(name, summary, given, content)
+    of["responses"]["404"] = {"description": "There is no such job"} if nothing == "NothingPage" else response(nothing)
+    return of
+
+
+def _adding() -> Json:
+    slug = in_path("slug", type="string")
+    page = operation("job-offer", "A part, and where it may go: the page", [slug], PAGE)
+    page["responses"] |= {"404": {"description": "There is no such template"}, "422": response("RefusedPage")}
+    return {"get": page, "post": form("job-add", "A part, into a job or saved under a name", [slug], _KEPT)}
+
+
+def _drawing() -> Json:
+    page = form("job-drawing", "A drawing of your own, into a job or saved under a name", [], _KEPT)
+    page["responses"]["200"] = {"description": "The page that asks where it may go", "content": PAGE}
+    page["responses"]["413"] = {"description": TOO_MUCH}
+    return page
