@@ -30,7 +30,7 @@ def job(client):
     """A job of three lines: braces that a finding stops, two rings, an own drawing."""
     add = {"act": "add", "line_name": ""}
     post(client, f"/jobs/add/{GUSSET}", **add, quantity="12", name="Gate", reference="Fernhollow 12 (invented)")
-    post(client, "/jobs/add/plate-ring?units=in&od=4&thickness=1/4", **add, quantity="2", job="1")
+    post(client, "/jobs/add/plate-ring?units=in&od=4&bore=2&thickness=1/4", **add, quantity="2", job="1")
     drawing = {"file": (io.BytesIO(parts.draw("plate-ring").to_dxf().encode()), "own ring.dxf"), "thickness": "10 mm"}
     kept = re.search(r'name="kept" value="([^"]+)"', client.post("/check", data=drawing).text)[1]
     offered = client.post("/jobs/drawing", data={"kept": kept, "kept_name": "own ring.dxf", "thickness": "10 mm"})
@@ -47,7 +47,7 @@ def test_parts_go_into_a_job_and_are_summed_up(client, job):
     page = client.get("/jobs/1")
     words = told(page)
     gusset = parts.draw("gusset-triangle", holes_a=1, hole="5mm", thickness="6")
-    ring = parts.draw("plate-ring", units="in", od="4", thickness="1/4")
+    ring = parts.draw("plate-ring", units="in", od="4", bore="2", thickness="1/4")
     own = parts.draw("plate-ring", thickness="10 mm")
     each = ((gusset, 12), (ring, 2), (own, 3))
     kg = sum(count * part.measures.mass_kg for part, count in each)

@@ -29,6 +29,7 @@ OTHERS = {
     "/jobs/{number}/compare", "/jobs/{number}/job.json", "/jobs/{number}/named", "/jobs/{number}/lines",
     "/jobs/{number}/undo", "/jobs/{number}/redo", "/jobs/{number}/back", "/jobs/{number}/archive",
     "/jobs/{number}/duplicate",
+    "/table", "/table/template.csv", "/table/{token}", "/table/{token}/files.zip", "/table/{token}/stop",
     "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml", "/numbers", "/numbers.json",
     "/true", "/true.json", "/true/keep", "/true/sheet", "/true/sheet.pdf", "/true/sheet.toml",
     "/true/bend", "/true/bend/keep", "/true/bend/forget",

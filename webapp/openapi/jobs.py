@@ -1,4 +1,4 @@
-"""The addresses of jobs."""
+"""The addresses of jobs, and of tables of parts."""
 
 from webapp.openapi.answer import Json
 from webapp.openapi.words import PAGE, TOO_MUCH, asked, form, in_path, operation, response
@@ -32,7 +32,24 @@ def paths() -> Json:
         "/jobs/{number}/job.json": {
             "get": _of_job("job.json", "A job as one file", [number], {"application/json": {}}, "Nothing")
         },
+        **_tables(),
         **{f"/jobs/{{number}}/{name}": {"post": form(*said, [number], _KEPT)} for name, said in _FORMS.items()},
+    }
+
+
+def _tables() -> Json:
+    token = in_path("token", type="string")
+    sent = form(
+        "table", "A part for every row of a table, begun", [], {"303": "Begun; to how far it is", "422": "The page"}
+    )
+    made = _of_job("table-made", "How far a table is, or what became of it", [token], PAGE)
+    files = _of_job("table-files", "Its files", [token], {"application/zip": {}}, "Nothing")
+    return {
+        "/table": {"get": operation("table-form", "The form to choose a table of parts", [], PAGE), "post": sent},
+        "/table/template.csv": {"get": operation("table-template", "A table to fill in", [], {"text/csv": {}})},
+        "/table/{token}": {"get": made},
+        "/table/{token}/files.zip": {"get": files},
+        "/table/{token}/stop": {"post": form("table-stop", "The making of a table, ended", [token], {})},
     }
 
 
@@ -42,7 +59,7 @@ def _two() -> list[Json]:
 
 def _of_job(name: str, summary: str, given: list[Json], content: Json, nothing: str = "NothingPage") -> Json:
     of = operation(name, summary, given, content)
-    of["responses"]["404"] = {"description": "There is no such job"} if nothing == "NothingPage" else response(nothing)
+    of["responses"]["404"] = {"description": "There is none"} if nothing == "NothingPage" else response(nothing)
     return of
 
 

@@ -1,6 +1,20 @@
 """The pages, one module or folder each, with what that page alone shows."""
 
-from webapp.pages import bend_test, catalogue, check, history, jobs, numbers, opened, part, setting, shop, trace, true
+from webapp.pages import (
+    bend_test,
+    catalogue,
+    check,
+    history,
+    jobs,
+    numbers,
+    opened,
+    part,
+    setting,
+    shop,
+    table,
+    trace,
+    true,
+)
 
 BLUEPRINTS = (
     catalogue.bp,
@@ -15,6 +29,7 @@ BLUEPRINTS = (
     bend_test.bp,
     history.bp,
     jobs.bp,
+    table.bp,
 )
 
 __all__ = ["BLUEPRINTS"]
