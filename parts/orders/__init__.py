@@ -3,10 +3,11 @@
 from parts.orders.batch import Batch, Progress, run_batch
 from parts.orders.files import Task
 from parts.orders.item import Item, Ordered, read_items
-from parts.orders.layout_files import left_of, write_layout
+from parts.orders.layout_files import layout_sheets, left_of, write_layout
 from parts.orders.making import Made
-from parts.orders.nest import MARGIN_MM, Asked, Nested, Sort, nest
+from parts.orders.nest import MARGIN_MM, Asked, Nested, Sort, gap_of, nest, unplaced
 from parts.orders.outcome import KEPT, REFUSED, STOPPED, WRITTEN, Outcome
+from parts.orders.stock_said import length_of, seconds_of, stock_of
 from parts.orders.zipped import FILES, MOST_PARTS, Sent, order
 from parts.orders.zipped import REPORT as ZIPPED_REPORT
 
@@ -30,10 +31,16 @@ __all__ = [
     "Sent",
     "Sort",
     "Task",
+    "gap_of",
+    "layout_sheets",
     "left_of",
+    "length_of",
     "nest",
     "order",
     "read_items",
     "run_batch",
+    "seconds_of",
+    "stock_of",
+    "unplaced",
     "write_layout",
 ]

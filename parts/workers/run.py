@@ -36,6 +36,8 @@ RUNNING, DONE, STOPPED, FAILED = STATES = ("running", "done", "stopped", "failed
 MOST_RUNNING = 2
 KEPT_S = 3600.0
 """How long a folder stays after its run was last about something."""
+_LOOK_S, _GRACE_S = 0.2, 0.5
+"""How often it is looked whether a run is to end, and how long it may take to."""
 _TOKEN = re.compile(r"[A-Za-z0-9_-]{22}")
 _STATE, _STOP, _JOB = "state.json", "stop", "job.pickle"
 
@@ -78,12 +80,12 @@ class Run:
         return found
 
     def stop(self) -> None:
-        """Have it end when it next tells how far it is."""
+        """Have it end: when it next tells how far it is, or soon after by force."""
         (self.folder / _STOP).touch()
 
 
-def begin(limits: Limits, job: object) -> Run:
-    """Begin a run and return it.
+def begin(limits: Limits, job: object, token: str = "") -> Run:
+    """Begin a run and return it; its token is one that nobody guesses unless given.
 
     Raises:
         Busy: as many run as may.
@@ -93,8 +95,8 @@ def begin(limits: Limits, job: object) -> Run:
     running = sum(Run(path).state["state"] == RUNNING for path in base.iterdir())
     if running >= MOST_RUNNING:
         raise Busy(running)
-    run = Run(base / secrets.token_urlsafe(16))
-    run.folder.mkdir(mode=0o700)
+    run = Run(base / (token or secrets.token_urlsafe(16)))
+    run.folder.mkdir(mode=0o700, exist_ok=bool(token))
     _write(run.folder, {"state": RUNNING})
     (run.folder / _JOB).write_bytes(pickle.dumps((limits, job)))
     order = f"from parts.workers.run import work; work({str(run.folder)!r})"
@@ -151,16 +153,20 @@ def _end_with_it() -> None:
 
 def _watch(process: "subprocess.Popen[bytes]", run: Run, wall_s: float) -> None:
     """See the process end, or end it; say so where it couldn't."""
-    try:
-        process.wait(wall_s)
-    except subprocess.TimeoutExpired:
-        process.kill()
-        process.wait()
+    end = time.monotonic() + wall_s
+    while process.poll() is None:
+        is_asked = (run.folder / _STOP).exists()
+        with contextlib.suppress(subprocess.TimeoutExpired):
+            process.wait(_GRACE_S if is_asked else _LOOK_S)
+        if process.poll() is None and (is_asked or time.monotonic() > end):
+            process.kill()
+            process.wait()
     with contextlib.suppress(OSError):
         if process.stdin:
             process.stdin.close()
         if run.state["state"] == RUNNING:
-            _write(run.folder, {**run.state, "state": FAILED})
+            state = STOPPED if (run.folder / _STOP).exists() else FAILED
+            _write(run.folder, {**run.state, "state": state})
 
 
 def _write(folder: Path, state: Mapping[str, Any]) -> None:
