@@ -1,18 +1,27 @@
 """The pages of jobs: parts go in and come back, every change is undone, nothing is changed from elsewhere."""
 
+import contextlib
 import io
+import json
 import re
+import zipfile
 from html import unescape
 
 import pytest
 
 import parts
 from parts import store
+from parts.jobs import layout
+from parts.orders import Asked
+from parts.sheets import Stock
 from parts.store import Content, Kept, Line
+from parts.workers import run
 from webapp import create_app
 from webapp.pages.jobs import lines as shown_lines
+from webapp.pages.jobs import sheets
 
 HERE = {"Sec-Fetch-Site": "same-origin"}
+GUSSET_KEPT = Kept("gusset-triangle")
 GUSSET = "gusset-triangle?holes_a=1&hole=5mm&thickness=6"
 
 
@@ -59,7 +68,7 @@ def test_parts_go_into_a_job_and_are_summed_up(client, job):
     assert gusset.findings[0].message in words, "findings over all"
     assert page.text.count("<svg") >= 3 + 3
     assert 'href="/check?job_line=1-3"' in page.text
-    assert "Refresh" not in page.headers
+    assert "http-equiv" not in page.text
 
 
 def test_costs_are_by_the_shops_rates(client, job, own_file):
@@ -229,7 +238,7 @@ def test_a_page_that_takes_long_shows_what_is_drawn_and_asks_again(client, job, 
     monkeypatch.setattr(shown_lines, "LONGEST_S", 0.0)
     monkeypatch.setattr(shown_lines.SUMMARIES, "_held", type(shown_lines.SUMMARIES._held)())
     page = client.get("/jobs/1")
-    assert page.headers["Refresh"] == "1"
+    assert '<meta http-equiv="refresh" content="1">' in page.text
     assert "3 of 3 lines are still being drawn" in told(page)
 
 
@@ -239,3 +248,86 @@ def test_a_store_that_cant_be_used_spoils_no_part(client, own_store):
     assert client.get("/parts/plate-ring").status_code == 200
     page = client.get("/jobs")
     assert (page.status_code, "can&#39;t be used" in page.text) == (500, True)
+
+
+@pytest.fixture
+def own_runs(tmp_path, monkeypatch):
+    """Runs of this test alone, each done at once in this process."""
+    base = tmp_path / "runs"
+    base.mkdir()
+
+    def begun(limits, work, token):
+        at = run.Run(base / token)
+        at.folder.mkdir()
+        assert limits.target == "parts.jobs.layout:search"
+        run._write(at.folder, run._worked(layout.search, work, at))
+        return at
+
+    monkeypatch.setattr(run, "_base", lambda: base)
+    monkeypatch.setattr(sheets, "begin", begun)
+
+
+ON = "/jobs/1/sheets?sheet=500x1000&time=0&even_so=yes"
+
+
+def test_a_job_is_laid_out_each_material_and_thickness_on_sheets_of_its_own(client, job, own_runs):
+    assert "1500x3000" in client.get("/jobs/1/sheets").text
+    assert "4ftx8ft" in client.get("/jobs/1/sheets?units=in").text
+    page = client.get(ON)
+    words = told(page)
+    for said in ("Searched to the end: layout 1", "Mild steel, 6 mm thick", "Mild steel, 6.35 mm thick", "10 mm thick"):
+        assert said in words
+    assert re.findall(r'data-row="(\d+)"', page.text).count("1") == 12
+    with client.get(ON.replace("sheets?", "sheets/layout.json?")) as answer:
+        laid = answer.json
+    assert sorted(each["row"] for sheet in laid["sheets"] for each in sheet["placements"]) == 12 * [1] + 2 * [2] + 3 * [
+        3
+    ]
+    assert laid["unplaced"] == []
+    with client.get(ON.replace("sheets?", "sheets/sheets.zip?")) as answer:
+        names = zipfile.ZipFile(io.BytesIO(answer.data)).namelist()
+    count = len(laid["sheets"])
+    assert names == [*(f"sheet-{number:02d}.dxf" for number in range(1, count + 1)), "layout.pdf", "layout.json"]
+    inches = told(client.get(f"{ON}&units=in"))
+    assert "Mild steel, 1/4 in thick" in inches
+    for wrong in ("../state.json", "state.json", "none.dxf"):
+        assert client.get(ON.replace("sheets?", f"sheets/{wrong}?")).status_code == 404, wrong
+
+
+def test_what_lies_on_no_sheet_is_told_with_why(client, job, own_runs):
+    words = told(client.get("/jobs/1/sheets?sheet=250x250&time=0"))
+    assert "Line 1, gusset-triangle: 12 of it: a finding says stop" in words
+    assert "Line 3, own ring.dxf: 3 of it: it is too large" in words
+    store.change(1, lambda job: job.content.with_line(Line(9, Kept("gusset-triangle", (("toe", "400"),)))))
+    assert "line 9: toe: 400: must be at most 200 mm" in told(client.get("/jobs/1/sheets?sheet=250x250&time=0"))
+    store.change(1, lambda job: job.content.with_line(Line(10, Kept("plate-ring"), 99_999)))
+    assert "up to 5,000 are laid out at once" in told(client.get("/jobs/1/sheets?sheet=250x250&time=0"))
+
+
+@pytest.mark.parametrize(("query", "said"), [
+    ("sheet=large", "isn't a size"), ("sheet=500x1000&margin=400", "leaves nothing of the sheet"),
+    ("sheet=500x1000&gap=x", "Gap x"), ("sheet=500x1000&time=999", "must be seconds, 0 to 120"),
+])  # fmt: skip
+def test_sheets_that_cant_be_are_refused_by_name(client, job, query, said):
+    answer = client.get(f"/jobs/1/sheets?{query}")
+    assert (answer.status_code, said in told(answer)) == (422, True), told(answer)
+    assert client.get("/jobs/1/sheets?sheet=9x9", headers={"Sec-Fetch-Site": "cross-site"}).status_code == 422
+
+
+def test_better_layouts_are_written_as_they_are_found_and_a_stop_keeps_the_last(tmp_path):
+    lines = (Line(1, GUSSET_KEPT, 30), Line(2, Kept("plate-ring"), 4))
+    asked = Asked((Stock(1000, 1000),), seconds=0.6)
+    seen = []
+
+    def tell(state):
+        seen.append(state["at"])
+        if state["at"] == 2:
+            raise run.Stopping
+
+    with contextlib.suppress(run.Stopping):
+        layout.search(layout.Searched(Content("Gate", "", lines), {}, asked), tmp_path, tell)
+    assert seen[0] == 1
+    for at in range(1, max(seen) + 1):
+        laid = json.loads((tmp_path / f"out-{at}" / "layout.json").read_bytes())
+        assert sum(len(sheet["placements"]) for sheet in laid["sheets"]) == 34
+        assert (tmp_path / f"out-{at}" / layout.ZIPPED).exists()

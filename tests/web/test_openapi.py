@@ -28,7 +28,7 @@ OTHERS = {
     "/jobs", "/jobs/new", "/jobs/load", "/jobs/saved/forget", "/jobs/add/{slug}", "/jobs/drawing", "/jobs/{number}",
     "/jobs/{number}/compare", "/jobs/{number}/job.json", "/jobs/{number}/named", "/jobs/{number}/lines",
     "/jobs/{number}/undo", "/jobs/{number}/redo", "/jobs/{number}/back", "/jobs/{number}/archive",
-    "/jobs/{number}/duplicate",
+    "/jobs/{number}/duplicate", "/jobs/{number}/sheets", "/jobs/{number}/sheets/stop", "/jobs/{number}/sheets/{name}",
     "/table", "/table/template.csv", "/table/{token}", "/table/{token}/files.zip", "/table/{token}/stop",
     "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml", "/numbers", "/numbers.json",
     "/true", "/true.json", "/true/keep", "/true/sheet", "/true/sheet.pdf", "/true/sheet.toml",

@@ -32,8 +32,30 @@ def paths() -> Json:
         "/jobs/{number}/job.json": {
             "get": _of_job("job.json", "A job as one file", [number], {"application/json": {}}, "Nothing")
         },
+        **_sheets(number),
         **_tables(),
         **{f"/jobs/{{number}}/{name}": {"post": form(*said, [number], _KEPT)} for name, said in _FORMS.items()},
+    }
+
+
+def _sheets(number: Json) -> Json:
+    said = {
+        "sheet": "Sizes of sheets, as 4ftx8ft, or 600x900:2 where there are two; several with commas between",
+        "gap": "Between parts; two kerfs and the narrowest bridge unless said",
+        "margin": "To the edge of a sheet; 10 mm unless said",
+        "time": "Seconds to look for a better layout; 20 unless said",
+        "even_so": "`yes` for parts with a finding that says stop too",
+    }
+    asked_for = [number, *(asked(name, text) for name, text in said.items())]
+    page = _of_job("job-sheets", "A job laid out on sheets, as far as it is found", asked_for, PAGE)
+    page["responses"]["422"] = response("RefusedPage")
+    name = in_path("name", type="string")
+    file = _of_job("job-sheet", "A file of the layout: sheet-01.dxf, layout.pdf, layout.json, sheets.zip",
+                   [*asked_for, name], {"application/octet-stream": {}})  # fmt: skip
+    return {
+        "/jobs/{number}/sheets": {"get": page},
+        "/jobs/{number}/sheets/stop": {"post": form("job-sheets-stop", "The search, ended", asked_for, _KEPT)},
+        "/jobs/{number}/sheets/{name}": {"get": file},
     }
 
 

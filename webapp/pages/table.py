@@ -33,7 +33,6 @@ LARGEST_REQUEST = 24_000_000
 OFFERED = ("dxf", "svg", "pdf", "json")
 MOST_SHOWN = 500
 LIMITS = Limits("parts.orders.zipped:make", processor_s=600.0, wall_s=1200.0, memory_mb=1000)
-AGAIN_S = 1
 EXAMPLE = (
     ("part", "quantity", "name", "leg_a", "leg_b", "od", "bore", "thickness", "material", "units"),
     ("gusset-triangle", "12", "gate brace", "4", "6", "", "", "1/4", "mild-steel", "in"),
@@ -141,10 +140,7 @@ def progress(token: str) -> Response:
         left_out=max(len(rows) - MOST_SHOWN, 0),
         counts=state.get("counts", {}),
     )
-    answer = make_response(page)
-    if state["state"] == RUNNING:
-        answer.headers["Refresh"] = str(AGAIN_S)
-    return answer
+    return make_response(page)
 
 
 @bp.post("/<token>/stop")

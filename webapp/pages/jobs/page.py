@@ -14,8 +14,6 @@ from webapp.pages.jobs.changes import changes, said
 from webapp.pages.jobs.lines import TURNS_SAID, by_severity, shown
 
 MOST_FINDINGS = 60
-AGAIN_S = 1
-"""After so many seconds a page with lines that wait to be drawn is asked for again, by the browser itself."""
 
 
 @bp.get("/<int:number>")
@@ -53,8 +51,6 @@ def shown_job(number: int, refused: Refused | None = None, at: int | None = None
         **may_change(),
     )
     answer = make_response(page, HTTPStatus.UNPROCESSABLE_ENTITY if refused else HTTPStatus.OK)
-    if waiting and not refused:
-        answer.headers["Refresh"] = str(AGAIN_S)
     return gzipped(answer, request.accept_encodings)
 
 

@@ -31,7 +31,6 @@ LIMITS = Limits("parts.jobs.layout:search", processor_s=400.0, wall_s=600.0, mem
 USUAL: Mapping[Units, str] = {"mm": "1500x3000", "in": "4ftx8ft"}
 """A sheet that is common where these units are, common practice."""
 SECONDS, MOST_SECONDS = "20", 120.0
-AGAIN_S = 1
 LONGEST = 200
 
 
@@ -161,6 +160,7 @@ def _page(
         units=units,
         problems=(*problems, *(Problem("quantity", *each) for each in state.get("refused", ()))),
         state=state,
+        goes_on=waits or state.get("state") == RUNNING,
         is_running=state.get("state") == RUNNING,
         is_done=state.get("state") == DONE,
         is_failed=state.get("state") == FAILED,
@@ -171,6 +171,4 @@ def _page(
         most_seconds=int(MOST_SECONDS),
     )
     answer = make_response(page, HTTPStatus.UNPROCESSABLE_ENTITY if problems and not waits else HTTPStatus.OK)
-    if waits or state.get("state") == RUNNING:
-        answer.headers["Refresh"] = str(AGAIN_S)
     return gzipped(answer, request.accept_encodings)
