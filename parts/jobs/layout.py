@@ -7,7 +7,7 @@ import json
 import time
 import zipfile
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -15,23 +15,15 @@ from parts.checking import Checked
 from parts.errors import Refused
 from parts.export import layout_svg
 from parts.jobs.making import made
-from parts.orders import Asked, Item, Made, Nested, Ordered, Sort, layout_sheets, nest, unplaced, write_layout
-from parts.store import Content, Line
+from parts.jobs.searched import Searched
+from parts.orders import Item, Made, Nested, Ordered, Sort, layout_sheets, nest, unplaced, write_layout
+from parts.store import Line
 from parts.tables import Fault
 
 SHEETS, ZIPPED = "sheets.json", "sheets.zip"
 _LEAST_S = 0.7
 """Between two layouts that are written: a page isn't asked for more often."""
 _EARLIEST = (1980, 1, 1, 0, 0, 0)
-
-
-@dataclass(frozen=True, slots=True)
-class Searched:
-    """What is laid out how: a job, the files of its drawings by their digests, and stock, distances and time."""
-
-    content: Content
-    files: Mapping[str, bytes]
-    asked: Asked
 
 
 def search(searched: Searched, folder: Path, tell: Callable[[Mapping[str, Any]], None]) -> Mapping[str, Any]:

@@ -19,8 +19,9 @@ from markupsafe import Markup
 
 from parts import Problem, Refused, shop, store
 from parts.errors import Busy
+from parts.jobs import Searched
 from parts.store import Content, Job
-from parts.units import Units
+from parts.units import Units, format_time
 from parts.workers import DONE, FAILED, RUNNING, Limits, Run, begin, find
 from webapp.forms import setting
 from webapp.pages.gzipped import gzipped
@@ -115,8 +116,7 @@ def _run(job: Job, wanted: Wanted, units: Units) -> Run:
         Refused: the sheets can't be read.
         Busy: as many search as may.
     """
-    from parts.jobs.layout import Searched  # noqa: PLC0415 - what lays parts out is slow to load
-    from parts.orders import MARGIN_MM, Asked, length_of, seconds_of, stock_of  # noqa: PLC0415 - as above
+    from parts.orders import MARGIN_MM, Asked, length_of, seconds_of, stock_of  # noqa: PLC0415 - what lays parts out is slow to load
 
     token = _token(job, wanted, units)
     if known := find(token):
@@ -168,7 +168,8 @@ def _page(
         unplaced=found.get("unplaced", []),
         faults=found.get("faults", []),
         query=request.query_string.decode(),
-        most_seconds=int(MOST_SECONDS),
+        longest=format_time(MOST_SECONDS),
+        passed=format_time(state.get("passed_s", 0.0)),
     )
     answer = make_response(page, HTTPStatus.UNPROCESSABLE_ENTITY if problems and not waits else HTTPStatus.OK)
     return gzipped(answer, request.accept_encodings)
