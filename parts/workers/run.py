@@ -6,6 +6,7 @@ run is begun.
 
 state.json   what it is about: `state` is one of STATES, the rest as its function tells
 stop         is there once it is to end
+alive        touched again and again while its process runs
 job.pickle   what it was given
 """
 
@@ -39,7 +40,9 @@ KEPT_S = 3600.0
 _LOOK_S, _GRACE_S = 0.2, 0.5
 """How often it is looked whether a run is to end, and how long it may take to."""
 _TOKEN = re.compile(r"[A-Za-z0-9_-]{22}")
-_STATE, _STOP, _JOB = "state.json", "stop", "job.pickle"
+_STATE, _STOP, _JOB, _ALIVE = "state.json", "stop", "job.pickle", "alive"
+_BEAT_S, _SILENT_S = 1.0, 40.0
+"""How often a run says that it is there, and after how long a silence it isn't: who started it was ended."""
 
 Tell: TypeAlias = Callable[[Mapping[str, Any]], None]
 """Tells how far a run is; raises `Stopping` once it is to end."""
@@ -75,9 +78,11 @@ class Run:
         """How far it is, as its function told last."""
         try:
             found: Mapping[str, Any] = json.loads((self.folder / _STATE).read_bytes())
+            silent_s = time.time() - (self.folder / _ALIVE).stat().st_mtime
         except (OSError, ValueError):
             return {"state": FAILED}
-        return found
+        is_gone = found["state"] == RUNNING and silent_s > _SILENT_S
+        return {**found, "state": FAILED} if is_gone else found
 
     def stop(self) -> None:
         """Have it end: when it next tells how far it is, or soon after by force."""
@@ -97,6 +102,7 @@ def begin(limits: Limits, job: object, token: str = "") -> Run:
         raise Busy(running)
     run = Run(base / (token or secrets.token_urlsafe(16)))
     run.folder.mkdir(mode=0o700, exist_ok=bool(token))
+    (run.folder / _ALIVE).touch()
     _write(run.folder, {"state": RUNNING})
     (run.folder / _JOB).write_bytes(pickle.dumps((limits, job)))
     order = f"from parts.workers.run import work; work({str(run.folder)!r})"
@@ -121,6 +127,7 @@ def work(folder: str) -> None:
     limit_memory(limits.memory_mb)
     limit_processor(limits.processor_s)
     threading.Thread(target=_end_with_it, daemon=True).start()
+    threading.Thread(target=_beat, args=(run.folder / _ALIVE,), daemon=True).start()
     module, _, name = limits.target.partition(":")
     _write(run.folder, _worked(getattr(importlib.import_module(module), name), job, run))
 
@@ -149,6 +156,14 @@ def _end_with_it() -> None:
     while os.read(0, 1):  # not by Python's own stdin, which nobody may hold when the process comes to its end
         pass
     os._exit(0)
+
+
+def _beat(alive: Path) -> None:
+    """Say again and again that the process is there."""
+    while True:
+        with contextlib.suppress(OSError):
+            alive.touch()
+        time.sleep(_BEAT_S)
 
 
 def _watch(process: "subprocess.Popen[bytes]", run: Run, wall_s: float) -> None:

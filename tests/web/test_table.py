@@ -115,9 +115,12 @@ def test_a_run_is_stopped_and_what_goes_wrong_in_it_is_said(tmp_path, capfd):
 def test_no_more_run_than_may_and_old_ones_are_taken_away(tmp_path, monkeypatch):
     for name in ("A", "B"):
         (tmp_path / (name * 22)).mkdir()
+        (tmp_path / (name * 22) / "alive").touch()
         run._write(tmp_path / (name * 22), {"state": "running"})
     with pytest.raises(parts.errors.Busy):
         run.begin(table.LIMITS, None)
+    monkeypatch.setattr(run, "_SILENT_S", -1.0)
+    assert Run(tmp_path / (22 * "A")).state == {"state": FAILED}, "whoever started it was ended"
     monkeypatch.setattr(run, "KEPT_S", -1.0)
     run._sweep(tmp_path)
     assert not list(tmp_path.iterdir())
