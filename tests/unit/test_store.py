@@ -18,7 +18,7 @@ from parts import store
 from parts.database import engine
 from parts.errors import DataError, Refused
 from parts.store import Content, Difference, Kept, Line, database, differences
-from tests.depth import DEEP, tried
+from tests.depth import several
 
 GUSSET = Kept("gusset-triangle", (("leg_a", "4in"), ("thickness", "1/4 in")))
 DRAWING = b"0\nSECTION\n2\nENTITIES\n0\nENDSEC\n0\nEOF\n"
@@ -290,7 +290,7 @@ while True:
 def test_nothing_acknowledged_is_lost_when_who_writes_is_killed(own_store):
     """SIGKILL amid writing; 300 times in a deep run."""
     store.begin(GATE)
-    for turn in range(tried(300) if DEEP else 1):
+    for turn in range(several(1, 300)):
         writer = subprocess.Popen([sys.executable, "-c", WRITER], stdout=subprocess.PIPE, text=True)
         for _ in range(3 + turn % 17):
             last = int(writer.stdout.readline())

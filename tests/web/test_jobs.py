@@ -259,6 +259,7 @@ def own_runs(tmp_path, monkeypatch):
     def begun(limits, work, token):
         at = run.Run(base / token)
         at.folder.mkdir()
+        (at.folder / "alive").touch()
         assert limits.target == "parts.jobs.layout:search"
         run._write(at.folder, run._worked(layout.search, work, at))
         return at

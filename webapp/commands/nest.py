@@ -83,8 +83,9 @@ def _unplaced(nested: Nested) -> Sequence[str]:
 def _report(nested: Nested) -> Sequence[str]:
     lines = []
     for number, (sort, laid) in enumerate(nested.sheets, start=1):
-        lines.append(f"sheet {number}: {_sheet(sort)}: {len(laid.placements)} parts, {laid.share:.0%} used; "
-                     f"left at its end {left_of(laid, sort)}")  # fmt: skip
+        count = len(laid.placements)
+        said = f"{count} part{'' if count == 1 else 's'}, {laid.share:.0%} used; left at its end {left_of(laid, sort)}"
+        lines.append(f"sheet {number}: {_sheet(sort)}: {said}")
     return lines or ["no part is laid out"]
 
 

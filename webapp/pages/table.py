@@ -134,7 +134,7 @@ def progress(token: str) -> Response:
         "table_made.html",
         token=token,
         state=state,
-        is_running=state["state"] == RUNNING,
+        goes_on=state["state"] == RUNNING,
         is_failed=state["state"] == FAILED,
         rows=[_shown(row) for row in rows[:MOST_SHOWN]],
         left_out=max(len(rows) - MOST_SHOWN, 0),

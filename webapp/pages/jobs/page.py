@@ -38,6 +38,7 @@ def shown_job(number: int, refused: Refused | None = None, at: int | None = None
         is_now=revision.number == job.revision.number,
         lines=lines,
         waiting=waiting,
+        goes_on=waiting and not refused,
         totals=every,
         sums=sums(every, units),
         stock=stock(every, units),
