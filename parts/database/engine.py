@@ -31,11 +31,25 @@ def connected(place: Place, tables: MetaData, *, writes: bool = True) -> Iterato
     try:
         engine = engine_of(url.render_as_string(hide_password=False), place.journal)
         with engine.execution_options(**{WRITES: writes}).begin() as connection:
-            tables.create_all(connection)
+            _make(tables, connection, url)
             yield connection
     except (SQLAlchemyError, OSError, ImportError) as error:
         reason = str(getattr(error, "orig", None) or error).splitlines()[0]
         raise DataError(f"{place.what} in {said(place)} can't be used: {reason}.") from error
+
+
+_made: set[tuple[str, int, int]] = set()
+"""The databases whose tables are known to be there: address, the file's number, and which tables."""
+
+
+def _make(tables: MetaData, connection: Connection, url: URL) -> None:
+    """Make the tables, unless they were made or seen in this very database."""
+    is_file = url.drivername.startswith("sqlite") and url.database
+    inode = Path(url.database).stat().st_ino if is_file and url.database else 0
+    key = url.render_as_string(hide_password=False), inode, id(tables)
+    if key not in _made:
+        tables.create_all(connection)
+        _made.add(key)
 
 
 def said(place: Place) -> str:

@@ -1,5 +1,6 @@
 """What a table orders: its rows as parts, the files of each, and the parts laid out on sheets."""
 
+from parts.orders.as_job import as_job
 from parts.orders.batch import Batch, Progress, run_batch
 from parts.orders.files import Task
 from parts.orders.item import Item, Ordered, read_items
@@ -31,6 +32,7 @@ __all__ = [
     "Sent",
     "Sort",
     "Task",
+    "as_job",
     "gap_of",
     "layout_sheets",
     "left_of",

@@ -84,6 +84,11 @@ class Run:
         is_gone = found["state"] == RUNNING and silent_s > _SILENT_S
         return {**found, "state": FAILED} if is_gone else found
 
+    @property
+    def job(self) -> Any:  # noqa: ANN401 - whatever it was given
+        """What it was given."""
+        return pickle.loads((self.folder / _JOB).read_bytes())[1]  # noqa: S301 - of this very project
+
     def stop(self) -> None:
         """Have it end: when it next tells how far it is, or soon after by force."""
         (self.folder / _STOP).touch()

@@ -30,6 +30,7 @@ OTHERS = {
     "/jobs/{number}/undo", "/jobs/{number}/redo", "/jobs/{number}/back", "/jobs/{number}/archive",
     "/jobs/{number}/duplicate", "/jobs/{number}/sheets", "/jobs/{number}/sheets/stop", "/jobs/{number}/sheets/{name}",
     "/table", "/table/template.csv", "/table/{token}", "/table/{token}/files.zip", "/table/{token}/stop",
+    "/table/{token}/job",
     "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml", "/numbers", "/numbers.json",
     "/true", "/true.json", "/true/keep", "/true/sheet", "/true/sheet.pdf", "/true/sheet.toml",
     "/true/bend", "/true/bend/keep", "/true/bend/forget",

@@ -8,7 +8,7 @@ import zipfile
 import pytest
 
 import parts
-from parts import orders
+from parts import orders, store
 from parts.orders import Sent, zipped
 from parts.workers import DONE, FAILED, STOPPED, Limits, Run, run
 from tests.depth import DEEP
@@ -60,6 +60,13 @@ def test_a_table_is_made_and_handed_over(client, monkeypatch):
         "report.json",
     ]
     assert archive.read("brace.dxf") == parts.draw("gusset-triangle", leg_a="4in", thickness="6").to_dxf().encode()
+    assert client.post(f"{at}/job").status_code == 403
+    assert client.post(f"{at}/job", headers=HERE).headers["Location"] == "/jobs/1"
+    content = store.job(1).content
+    assert [(line.kept.part, line.quantity, line.name) for line in content.lines] == [
+        ("gusset-triangle", 2, "brace"), ("gusset-triangle", 1, "002-gusset-triangle"), ("plate.dxf", 1, "003-plate"),
+    ]  # fmt: skip
+    assert store.file(content.lines[2].kept.drawing) == PLATE
     assert {info.date_time for info in archive.infolist()} == {(1980, 1, 1, 0, 0, 0)}
 
 

@@ -71,6 +71,7 @@ def _tables() -> Json:
         "/table/template.csv": {"get": operation("table-template", "A table to fill in", [], {"text/csv": {}})},
         "/table/{token}": {"get": made},
         "/table/{token}/files.zip": {"get": files},
+        "/table/{token}/job": {"post": form("table-job", "A job of a table's parts, begun", [token], _KEPT)},
         "/table/{token}/stop": {"post": form("table-stop", "The making of a table, ended", [token], {})},
     }
 

@@ -18,7 +18,7 @@ from flask import Blueprint, Response, abort, make_response, redirect, render_te
 from flask.typing import ResponseReturnValue
 from werkzeug.datastructures import FileStorage
 
-from parts import Problem, Refused, Unreadable, shop
+from parts import Problem, Refused, Unreadable, shop, store
 from parts.tables import Fault
 from parts.units import format_mass
 from parts.workers import DONE, FAILED, RUNNING, Limits, Run, begin, find
@@ -139,6 +139,7 @@ def progress(token: str) -> Response:
         rows=[_shown(row) for row in rows[:MOST_SHOWN]],
         left_out=max(len(rows) - MOST_SHOWN, 0),
         counts=state.get("counts", {}),
+        may_change=own_site.may_change(),
     )
     return make_response(page)
 
@@ -149,6 +150,22 @@ def stop(token: str) -> ResponseReturnValue:
     own_site.check_page()
     _known(token).stop()
     return redirect(url_for(".progress", token=token), HTTPStatus.SEE_OTHER)
+
+
+@bp.post("/<token>/job")
+def job(token: str) -> ResponseReturnValue:
+    """Begin a job of a table's parts."""
+    from parts.orders import as_job  # noqa: PLC0415 - what lays parts out is slow to load
+
+    own_site.check_sender(own_site.JOBS)
+    run = _known(token)
+    try:
+        with tempfile.TemporaryDirectory() as folder:
+            content, drawings = as_job(run.job, Path(folder), Path(run.job.name).stem[:80] or "Table")
+        begun = store.begin(content, drawings)
+    except Refused as refused:
+        return _form(refused.problems), HTTPStatus.UNPROCESSABLE_ENTITY
+    return redirect(url_for("jobs.page", number=begun.number), HTTPStatus.SEE_OTHER)
 
 
 @bp.get("/<token>/files.zip")
