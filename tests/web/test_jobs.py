@@ -11,6 +11,7 @@ import pytest
 
 import parts
 from parts import store
+from parts.errors import Overrun
 from parts.jobs import layout
 from parts.orders import Asked
 from parts.sheets import Stock
@@ -19,6 +20,7 @@ from parts.workers import run
 from webapp import create_app
 from webapp.pages.jobs import lines as shown_lines
 from webapp.pages.jobs import sheets
+from webapp.workers.apart import DRAWINGS, POOLS
 
 HERE = {"Sec-Fetch-Site": "same-origin"}
 GUSSET_KEPT = Kept("gusset-triangle")
@@ -332,3 +334,35 @@ def test_better_layouts_are_written_as_they_are_found_and_a_stop_keeps_the_last(
         laid = json.loads((tmp_path / f"out-{at}" / "layout.json").read_bytes())
         assert sum(len(sheet["placements"]) for sheet in laid["sheets"]) == 34
         assert (tmp_path / f"out-{at}" / layout.ZIPPED).exists()
+
+
+def test_what_was_traced_goes_into_a_job_as_its_outline(client):
+    svg = b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 60"><path d="M0 0H100V60H0Z"/></svg>'
+    sent = {"file": (io.BytesIO(svg), "plate.svg"), "width": "100 mm", "thickness": "4 mm", "as": "job"}
+    offered = client.post("/trace", data=sent)
+    assert (offered.status_code, "100 by 60 mm" in told(offered)) == (200, True), told(offered)
+    assert offered.headers["Referrer-Policy"] == "same-origin"
+    fields = dict(re.findall(r'<input type="hidden" name="([^"]+)" value="([^"]*)"', offered.text))
+    post(client, "/jobs/drawing", **fields, act="add", quantity="2", line_name="", name="Traced")
+    (line,) = store.job(1).content.lines
+    assert (line.kept.part, dict(line.kept.values)["thickness"], line.quantity) == ("plate.dxf", "4mm", 2)
+    assert "100 by 60 mm" in told(client.get("/jobs/1"))
+
+
+def test_a_drawing_that_takes_too_much_is_told_of_in_its_line(job):
+    class Ends:
+        """A worker that is ended over whatever it is given."""
+
+        @contextlib.contextmanager
+        def turn(self):
+            yield self
+
+        def do(self, _):
+            raise Overrun
+
+    served = create_app({POOLS: {DRAWINGS: Ends()}}).test_client()
+    shown_lines.SUMMARIES._held.clear()
+    words = told(served.get("/jobs/1"))
+    assert "takes more time or memory to check than there is" in words
+    assert "Parts 14" in words, "the others are drawn"
+    shown_lines.SUMMARIES._held.clear()
