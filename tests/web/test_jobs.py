@@ -366,3 +366,9 @@ def test_a_drawing_that_takes_too_much_is_told_of_in_its_line(job):
     assert "takes more time or memory to check than there is" in words
     assert "Parts 14" in words, "the others are drawn"
     shown_lines.SUMMARIES._held.clear()
+
+
+def test_the_switch_of_units_leads_back_to_the_job_in_the_others(client, job):
+    assert 'value="in" formnovalidate aria-pressed="true"' in client.get("/jobs/1?units=in").text
+    back = client.post("/setting?back=/jobs/1/sheets%3Fsheet%3D4ftx8ft%26units%3Din", data={"now": "mm"}, headers=HERE)
+    assert back.headers["Location"] == "/jobs/1/sheets?sheet=4ftx8ft&units=mm"

@@ -46,6 +46,7 @@ def shown_job(number: int, refused: Refused | None = None, at: int | None = None
         most_findings=MOST_FINDINGS,
         revisions=said(store.revisions(number))[::-1],
         turns=TURNS_SAID,
+        units=units,
         most_quantity=store.MOST_QUANTITY,
         longest=(store.LONGEST_NAME, store.LONGEST_REFERENCE),
         problems=refused.problems if refused else (),
