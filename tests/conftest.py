@@ -5,6 +5,7 @@ import itertools
 
 import pytest
 
+from parts import store
 from parts.shop import numbers as shop
 from parts.truing import history
 from tests import depth
@@ -59,4 +60,12 @@ def own_history(no_histories, monkeypatch):
     """The path of a history for one test, which isn't there yet; nor is its folder."""
     path = no_histories / str(next(NUMBERS)) / "history.sqlite"
     monkeypatch.setenv(history.VARIABLE, str(path))
+    return path
+
+
+@pytest.fixture(autouse=True)
+def own_store(no_histories, monkeypatch):
+    """The path of a store of jobs for one test, which isn't there yet; nor is its folder."""
+    path = no_histories / str(next(NUMBERS)) / "jobs.sqlite"
+    monkeypatch.setenv(store.VARIABLE, str(path))
     return path

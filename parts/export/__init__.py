@@ -54,6 +54,7 @@ __all__ = [
     "json_segments",
     "layout_dxf",
     "layout_pdf",
+    "layout_svg",
     "measuring_sheet",
     "outside_said",
     "page_drawing",
@@ -147,6 +148,13 @@ def layout_dxf(sheet: LayoutSheet, version: str) -> str:
     from parts.export.dxf_layout import write
 
     return write(sheet, version)
+
+
+def layout_svg(sheet: LayoutSheet) -> str:
+    """Return a laid-out sheet as an `svg` element to stand in a page."""
+    from parts.export.layout_svg import write
+
+    return write(sheet)
 
 
 def layout_pdf(sheets: Sequence[LayoutSheet], title: str) -> bytes:

@@ -1,35 +1,53 @@
 """What a table orders: its rows as parts, the files of each, and the parts laid out on sheets."""
 
+from parts.orders.as_job import as_job
 from parts.orders.batch import Batch, Progress, run_batch
 from parts.orders.cluster import on_cluster
 from parts.orders.files import Task
 from parts.orders.item import Item, Ordered, read_items
-from parts.orders.layout_files import left_of, write_layout
+from parts.orders.layout_files import layout_sheets, left_of, write_layout
 from parts.orders.makers import Maker, in_processes
-from parts.orders.nest import MARGIN_MM, Asked, Nested, Sort, nest
+from parts.orders.making import Made
+from parts.orders.nest import MARGIN_MM, Asked, Nested, Sort, gap_of, nest, unplaced
 from parts.orders.outcome import KEPT, REFUSED, STOPPED, WRITTEN, Outcome
+from parts.orders.stock_said import length_of, seconds_of, stock_of
+from parts.orders.zipped import FILES, MOST_PARTS, Sent, order
+from parts.orders.zipped import REPORT as ZIPPED_REPORT
 
 __all__ = [
+    "FILES",
     "KEPT",
     "MARGIN_MM",
+    "MOST_PARTS",
     "REFUSED",
     "STOPPED",
     "WRITTEN",
+    "ZIPPED_REPORT",
     "Asked",
     "Batch",
     "Item",
+    "Made",
     "Maker",
     "Nested",
     "Ordered",
     "Outcome",
     "Progress",
+    "Sent",
     "Sort",
     "Task",
+    "as_job",
+    "gap_of",
     "in_processes",
+    "layout_sheets",
     "left_of",
+    "length_of",
     "nest",
     "on_cluster",
+    "order",
     "read_items",
     "run_batch",
+    "seconds_of",
+    "stock_of",
+    "unplaced",
     "write_layout",
 ]

@@ -80,7 +80,8 @@ def _said(sort: Sort, laid: Laid, margin: float) -> Iterator[str]:
     size = _by(laid.stock.width, laid.stock.height, units)
     yield f"{sort.record.material_title}, {sort.record.job.say(cut.thickness_mm)} thick, {cut.title.lower()}"
     apart = f"parts {format_length(sort.gap, units)} apart, {format_length(margin, units)} from the edges"
-    yield f"{size}: {len(laid.placements)} parts, {laid.share:.0%} used; {apart}"
+    count = len(laid.placements)
+    yield f"{size}: {count} part{'' if count == 1 else 's'}, {laid.share:.0%} used; {apart}"
     yield f"Left at its end: {left_of(laid, sort)}"
 
 

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeAlias
 
 from parts.checking import Checked
 from parts.cutting import Cut
@@ -128,13 +128,20 @@ def gap_of(cut: Cut) -> float:
     return cut.narrowest_bridge_mm + 2 * cut.kerf_mm
 
 
-def nest(ordered: Ordered, asked: Asked, better: Callable[[Sort], None] = lambda sort: None) -> Nested:
+Making: TypeAlias = Callable[[Item], Made | tuple[Fault, ...]]
+"""Draws an item, or says why it can't be drawn."""
+
+
+def nest(
+    ordered: Ordered, asked: Asked, better: Callable[[Sort], None] = lambda sort: None, making: Making = made
+) -> Nested:
     """Return what a table orders laid out on sheets; each sort of stock has its share of the time.
 
     Args:
         ordered: the items of the table.
         asked: stock, gap, margin and time.
         better: told of every layout that is better than those before.
+        making: draws the items.
 
     Raises:
         Refused: more parts than are laid out at once, or a margin that leaves nothing of a sheet.
@@ -152,34 +159,36 @@ def nest(ordered: Ordered, asked: Asked, better: Callable[[Sort], None] = lambda
                     ),
                 )
             )
-    drawn, left, faults = _drawn(ordered, asked)
+    drawn, left, faults = _drawn(ordered, asked, making)
     sorts = _sorted(drawn)
     shares = asked.seconds / max(len(sorts), 1)
     laid: list[Sort] = []
     for keys in sorts:
         sort = _laid(keys, ordered.items, drawn, asked, shares, better)
         laid.append(sort)
-        left += [
-            (
-                ordered.items[each.piece.key],
-                ordered.items[each.piece.key].row,
-                ordered.items[each.piece.key].part,
-                each.why,
-            )
-            for each in sort.layout.unplaced
-        ]
+        left += unplaced(ordered.items, sort)
     return Nested(ordered.items, drawn, tuple(laid), tuple(left), faults, asked.margin)
 
 
+Left: TypeAlias = tuple[Item | None, int, str, str]
+"""What lies nowhere: the item, its row, its part, and why."""
+
+
+def unplaced(items: Sequence[Item], sort: Sort) -> list[Left]:
+    """Return what of a sort lies on none of its sheets."""
+    of = [(items[each.piece.key], each.why) for each in sort.layout.unplaced]
+    return [(item, item.row, item.part, why) for item, why in of]
+
+
 def _drawn(
-    ordered: Ordered, asked: Asked
+    ordered: Ordered, asked: Asked, making: Making
 ) -> tuple[dict[int, Made], list[tuple[Item | None, int, str, str]], tuple[Fault, ...]]:
     """The parts by the places of their items, what a finding stops, and what is refused."""
     drawn: dict[int, Made] = {}
     left: list[tuple[Item | None, int, str, str]] = []
     faults = list(ordered.faults)
     for key, item in enumerate(ordered.items):
-        found = made(item)
+        found = making(item)
         if not isinstance(found, Made):
             faults += found
         elif found.part.stopped and not asked.even_so:

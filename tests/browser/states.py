@@ -4,7 +4,10 @@ from collections.abc import Callable
 
 from playwright.sync_api import Page, expect
 
+from parts import store
+from parts.store import Content, Kept, Line
 from parts.truing.model import Errors, put
+from tests import depth
 from tests.bends_read import form as bend_form
 from tests.files.foreign import circle, dxf, line
 
@@ -97,6 +100,22 @@ def _conflict(page: Page, address: str) -> None:
     expect(page.get_by_role("heading", name="changed meanwhile")).to_be_visible()
 
 
+def _job(where: str = "") -> Callable[[Page, str], None]:
+    """A job of a part that a finding stops, one in order and one that can't be drawn; the server is this process."""
+
+    def bring(page: Page, address: str) -> None:
+        small = Kept("gusset-triangle", (("holes_a", "1"), ("hole", "5mm")))
+        lines = (
+            Line(1, small, 12, "brace"),
+            Line(2, Kept("plate-ring"), 2),
+            Line(3, Kept("plate-ring", (("od", "1"),))),
+        )
+        job = store.begin(Content("Gate for the garden", "Fernhollow 12 (invented)", lines))
+        page.goto(f"{address}/jobs/{job.number}{where}")
+
+    return bring
+
+
 STATES: dict[str, Callable[[Page, str], None]] = {
     "catalogue": _at("/"),
     "search": _at("/?q=4 x 6 gusset 3/16"),
@@ -119,6 +138,7 @@ STATES: dict[str, Callable[[Page, str], None]] = {
     "sheet": _at("/true/sheet"),
     "bend-sheet": _at("/true/sheet?template=gauge-test-bend"),
     "history": _kept,
+    "job": _job(),
     "no-history": _at("/true/history?machine=nobody"),
     "shop": _at("/shop"),
     "chart": _at("/shop/air-plasma?group=steel"),
@@ -126,3 +146,11 @@ STATES: dict[str, Callable[[Page, str], None]] = {
     "numbers": _at("/numbers?process=laser&rule=pierce-room"),
     "not-found": _at("/parts/nothing-of-the-kind"),
 }
+if depth.DEEP:  # which have nothing on them that other pages haven't
+    STATES |= {
+        "job-add": _at("/jobs/add/gusset-triangle?holes_a=1&hole=5mm"),
+        "job-compared": _job("/compare"),
+        "job-sheets": _job("/sheets"),
+        "jobs": _at("/jobs"),
+        "table": _at("/table"),
+    }

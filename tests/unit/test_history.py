@@ -15,11 +15,13 @@ from sqlalchemy.dialects import mysql, postgresql, sqlite
 from sqlalchemy.sql import ClauseElement
 
 from parts import Refused
+from parts.database import engine
 from parts.errors import DataError
 from parts.truing import history
 from parts.truing.file import read
 from parts.truing.history import csv_text as history_csv
 from parts.truing.history import database
+from parts.truing.history.place import PLACE
 from tests.depth import tried
 
 SOURCE = "\n".join(path.read_text("utf-8") for path in sorted(Path(history.__file__).parent.glob("*.py")))
@@ -302,14 +304,14 @@ def statements(monkeypatch, tmp_path):
         address = str(tmp_path / "seen.sqlite")
         patched.setenv(history.VARIABLE, address)
         with database.connected():
-            engine = database.engine_of(database._url().render_as_string(hide_password=False))
+            at = engine.engine_of(engine._url(PLACE).render_as_string(hide_password=False), PLACE.journal)
 
         def note(_connection, clause, *_rest):
             seen.append(clause)
 
-        event.listen(engine, "before_execute", note)
+        event.listen(at, "before_execute", note)
         used(address)
-        event.remove(engine, "before_execute", note)
+        event.remove(at, "before_execute", note)
     return [clause for clause in seen if isinstance(clause, ClauseElement)]
 
 

@@ -21,7 +21,7 @@ EVERY = [*SOURCES, *sorted((ROOT / "webapp").rglob("*.py"))]
 
 ORDER = """
     cached errors tolerance wanted
-    data workers
+    data database workers
     units
     geometry tables
     profile shop
@@ -30,12 +30,13 @@ ORDER = """
     cutting read
     spec
     record remedy rules templates
-    numbers catalogue pieces
+    numbers catalogue pieces store
     boltup drawing facets picture setup
     export
     part
     checking ways packing reopen
     mating tracing orders
+    jobs
     __init__
 """
 """The rooms, and the modules of the spine between them. What stands in one line doesn't know its neighbours, only the
@@ -120,7 +121,7 @@ HOMES = {
     ],
     "reportlab": ["parts/export/pdf*.py"],
     "platformdirs": ["parts/shop/numbers.py", "parts/truing/history/place.py", "webapp/pages/catalogue/kept.py"],
-    "sqlalchemy": ["parts/truing/history/database.py"],
+    "sqlalchemy": ["parts/database/*", "parts/truing/history/database.py", "parts/store/*"],
     "spyrrow": ["parts/sheets/strip/child.py"],
     "distributed": ["parts/orders/cluster.py"],
     "tomlkit": ["parts/shop/editing/edit.py"],

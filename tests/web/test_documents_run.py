@@ -19,6 +19,7 @@ import ezdxf
 import pytest
 
 import parts
+from parts import store
 from parts.export import FORMATS
 from parts.shop.numbers import VARIABLE as SHOP
 from parts.truing import compensation, history, true_table
@@ -317,9 +318,12 @@ def test_what_the_documents_call_is_in_parts():
 
 STANDING_FOR = {
     "SLUG": "square-test", "PROCESS": "laser", "NUMBER": "1", "NAME": "Fernhollow", "FILE": "sheet.css",
-    "RULE": "slat-tip", "KIND": "memory",
+    "RULE": "slat-tip", "KIND": "memory", "TOKEN": 22 * "A",
 }  # fmt: skip
 CONVERTED = {"<slug>": "SLUG", "<process>": "PROCESS", "<int:number>": "NUMBER", "<path:filename>": "FILE"}
+CONVERTED |= {"<token>": "TOKEN", "<name>": "NAME"}
+MADE_FIRST = {"/jobs/NUMBER/sheets/NAME", "/table/TOKEN", "/table/TOKEN/files.zip"}
+"""Where there is nothing until it was asked for elsewhere."""
 
 
 def table():
@@ -335,12 +339,15 @@ def table():
 @pytest.mark.parametrize("page", PAGES, ids=names)
 def test_the_addresses_of_a_page_are_answered(page, client):
     entered(None)
+    store.begin(store.Content("Gate"))
     only_sent = {address for address, _ in table()} - {address for address, method in table() if method == "GET"}
     for shown in addresses(page):
-        address = re.sub(r"\?(\.\.\.|name=.*)$", "", shown)
-        address = re.sub(r"[A-Z]+", lambda match: STANDING_FOR[match[0]], address)
-        if address in only_sent:
-            assert client.post(address).status_code in (403, 422), shown  # nothing is sent with it
+        plain = re.sub(r"\?(\.\.\.|name=.*)$", "", shown)
+        address = re.sub(r"[A-Z]+", lambda match: STANDING_FOR[match[0]], plain)
+        if plain in only_sent:
+            assert client.post(address).status_code in (403, 404, 422), shown  # nothing is sent with it
+        elif plain in MADE_FIRST:
+            assert client.get(address).status_code == 404, shown
         else:
             assert client.get(address).status_code == 200, shown
 

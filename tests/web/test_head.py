@@ -6,7 +6,7 @@ import re
 import pytest
 
 PLACES = {
-    "/": "Parts", "/check": "Your drawing", "/trace": "Trace a picture", "/true": "True your table",
+    "/": "Parts", "/jobs": "Jobs", "/check": "Your drawing", "/trace": "Trace a picture", "/true": "True your table",
     "/shop": "Your machine",
 }  # fmt: skip
 HEAD = re.compile(r"<header class=\"strip\">.*?</header>", re.DOTALL)
@@ -14,8 +14,9 @@ HEAD = re.compile(r"<header class=\"strip\">.*?</header>", re.DOTALL)
 
 @pytest.mark.parametrize(("page", "place"), [
     ("/", "/"), ("/?q=gusset", "/"), ("/parts/gusset-triangle", "/"), ("/parts/gusset-triangle?toe=400", "/"),
-    ("/check", "/check"), ("/trace", "/trace"), ("/true", "/true"), ("/true/sheet", "/true"), ("/true/bend", "/true"),
-    ("/true/history", "/true"), ("/shop", "/shop"), ("/shop/laser", "/shop"), ("/numbers", "/shop"), ("/nothing", ""),
+    ("/jobs", "/jobs"), ("/check", "/check"), ("/trace", "/trace"), ("/true", "/true"), ("/true/sheet", "/true"),
+    ("/true/bend", "/true"), ("/true/history", "/true"), ("/shop", "/shop"),
+    ("/shop/laser", "/shop"), ("/numbers", "/shop"), ("/nothing", ""),
 ])  # fmt: skip
 def test_every_page_has_the_same_head_and_says_where_it_is(client, page, place):
     (head,) = HEAD.findall(client.get(page).get_data(as_text=True))

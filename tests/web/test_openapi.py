@@ -25,6 +25,12 @@ LARGEST = 160_000
 LIMITS = {"length": "x-mm", "angle": "x-degrees", "count": "x-count", "number": "x-number"}
 OTHERS = {
     "/", "/healthz", "/openapi.json", "/check", "/check.json", "/open", "/trace", "/boltup", "/boltup.json",
+    "/jobs", "/jobs/new", "/jobs/load", "/jobs/saved/forget", "/jobs/add/{slug}", "/jobs/drawing", "/jobs/{number}",
+    "/jobs/{number}/compare", "/jobs/{number}/job.json", "/jobs/{number}/named", "/jobs/{number}/lines",
+    "/jobs/{number}/undo", "/jobs/{number}/redo", "/jobs/{number}/back", "/jobs/{number}/archive",
+    "/jobs/{number}/duplicate", "/jobs/{number}/sheets", "/jobs/{number}/sheets/stop", "/jobs/{number}/sheets/{name}",
+    "/table", "/table/template.csv", "/table/{token}", "/table/{token}/files.zip", "/table/{token}/stop",
+    "/table/{token}/job",
     "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml", "/numbers", "/numbers.json",
     "/true", "/true.json", "/true/keep", "/true/sheet", "/true/sheet.pdf", "/true/sheet.toml",
     "/true/bend", "/true/bend/keep", "/true/bend/forget",

@@ -20,13 +20,13 @@ DEFAULTS = {"LISTENS_ON": "127.0.0.1", "SHARED_SHOP_EDITS": False, "NAMES": (), 
 """Settings of the application: the host it is served on, whether other machines may change the shop's file, by which
 other names this machine is known, and whether a proxy asks in the name of others."""
 
-NUMBERS, HISTORY = "your numbers", "your tables' history"
+NUMBERS, HISTORY, JOBS = "your numbers", "your tables' history", "your jobs"
 """What is guarded, as it is called on the page."""
 
 
 def read_only(what: str) -> str:
     """Return why what is guarded can't be changed through the page."""
-    act, of = ("Add to", "it") if what == HISTORY else ("Change", "them")
+    act, of = ("Add to", "it") if what == HISTORY else ("Add to", "them") if what == JOBS else ("Change", "them")
     return (
         f"Here {what} can only be read, because the page is served to other machines too. {act} {of} on the machine "
         f"itself, or start it with platewright serve --shop-edits, which lets everyone who reaches the page "
@@ -47,8 +47,9 @@ def check_host() -> None:
     name = _asked_for()
     if name not in _names() and not (is_shared() and _is_number(name)):
         raise NotFromHere(
-            f"What is drawn by your numbers, and your tables' history, can't be had under the name {name[:80]!r}. Use "
-            f"localhost; or, where this machine goes by that name, serve the page with --name {name[:80]}."
+            f"What is drawn by your numbers, your tables' history and your jobs can't be had under the name "
+            f"{name[:80]!r}. Use localhost; or, where this machine goes by that name, serve the page with "
+            f"--name {name[:80]}."
         )
 
 

@@ -13,6 +13,7 @@ from parts.spec import ReadingContext, Spec, Value, default_of
 from parts.units import units_of
 from webapp.forms.canonical import shown
 from webapp.forms.for_table import COMPENSATE
+from webapp.forms.job_line import JOB_LINE
 from webapp.forms.request import LONGEST_VALUE
 
 WAS = "was"
@@ -32,7 +33,7 @@ class Link:
 class Before:
     """The values before, of the parameters that now have another; in the order they were changed.
 
-    `along` goes with every link as it came: for which table the part is drawn.
+    `along` goes with every link as it came: for which table the part is drawn, and of which job it is a line.
     """
 
     slug: str
@@ -61,7 +62,7 @@ class Before:
                 continue
             if value != now.get(name):
                 values[name] = value
-        along = {COMPENSATE: chosen} if (chosen := asked.get(COMPENSATE, "")) else {}
+        along = {name: said for name in (COMPENSATE, JOB_LINE) if (said := asked.get(name, ""))}
         return cls(slug, specs, given, values, along)
 
     @property

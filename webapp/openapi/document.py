@@ -2,7 +2,7 @@
 
 import parts
 from parts.spec import Template
-from webapp.openapi import answers, boltup, check, part, shop, templates, trace, truing, truing_answer
+from webapp.openapi import answers, boltup, check, jobs, part, shop, templates, trace, truing, truing_answer
 from webapp.openapi.answer import Json, components
 from webapp.openapi.words import PAGE, asked, json_of, operation
 
@@ -17,9 +17,10 @@ _ABOUT = (
 def description() -> Json:
     """Return the description of every address, made from the templates' declarations and the models of answers."""
     parted = templates.paths() | templates.described_at()
+    asking = check.paths() | trace.paths() | boltup.paths() | jobs.paths() | shop.paths() | truing.paths()
     return _document(
         "Sheet and plate parts from their dimensions.",
-        _paths() | check.paths() | trace.paths() | boltup.paths() | shop.paths() | truing.paths() | parted,
+        _paths() | asking | parted,
         {
             "parameters": templates.parameters(),
             "schemas": components((*answers.MODELS, *part.MODELS, *truing_answer.MODELS))

@@ -1,6 +1,21 @@
 """The pages, one module or folder each, with what that page alone shows."""
 
-from webapp.pages import bend_test, boltup, catalogue, check, history, numbers, opened, part, setting, shop, trace, true
+from webapp.pages import (
+    bend_test,
+    boltup,
+    catalogue,
+    check,
+    history,
+    jobs,
+    numbers,
+    opened,
+    part,
+    setting,
+    shop,
+    table,
+    trace,
+    true,
+)
 
 BLUEPRINTS = (
     catalogue.bp,
@@ -15,6 +30,8 @@ BLUEPRINTS = (
     true.bp,
     bend_test.bp,
     history.bp,
+    jobs.bp,
+    table.bp,
 )
 
 __all__ = ["BLUEPRINTS"]

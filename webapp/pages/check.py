@@ -6,7 +6,7 @@ nobody's account to do it under, and the answer is shown to whoever sent it alon
 """
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import cast
 
@@ -15,7 +15,7 @@ from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
 import parts
-from parts import Checked, Problem, Refused, Unreadable
+from parts import Checked, Problem, Refused, Unreadable, store
 from parts.checking import DPI, FORMATS, LAYER, OUTLINE, STROKES_CUT, TOLERANCE, UNITS, picture, template
 from parts.export import FORMATS as EVERY_FORMAT
 from parts.finding import Finding
@@ -27,9 +27,11 @@ from parts.spec import STOCK, Parameters, Spec, Value, default_of
 from parts.tolerance import HEAL_MM, PEN_MM
 from parts.units import Units, format_length, units_of
 from webapp.forms import (
+    JOB_LINE,
     LONGEST_VALUE,
     Before,
     FormRow,
+    JobLine,
     Option,
     Typed,
     allow,
@@ -47,8 +49,9 @@ from webapp.workers import CHECKS, apart, has_overrun
 bp = Blueprint("check_page", __name__)
 
 LARGEST_REQUEST = LARGEST_BYTES + carried_file.LARGEST_KEPT + 100_000
-AS, TAKE, SAY = "as", "take", "say"
-"""Buttons of the form: which file is wanted, which remedy is taken, which units lengths are said in."""
+AS, TAKE, SAY, SAVED = "as", "take", "say", "saved"
+"""Buttons of the form: which file is wanted, which remedy is taken, which units lengths are said in; and
+in the address the saved drawing that is opened."""
 SET_UP = "set-up"
 ON_PAPER = {
     "pattern.pdf": "Pattern in true size",
@@ -58,7 +61,7 @@ ON_PAPER = {
     "set-up.json": "Set-up as JSON",
 }
 """What else a drawing is made into, by the value of its button: what it is, and the format."""
-_NOT_VALUES = (AS, TAKE, SAY, LAYER, OUTLINE, carried_file.FILE, carried_file.KEPT, carried_file.KEPT_NAME)
+_NOT_VALUES = (AS, TAKE, SAY, LAYER, OUTLINE, JOB_LINE, carried_file.FILE, carried_file.KEPT, carried_file.KEPT_NAME)
 _OF_DRAWING = (carried_file.FILE, TOLERANCE, DPI, STROKES_CUT)
 _STROKES = {"": "by their width", "outline": "their outline", "middle": "their middle"}
 _BARE = re.compile(r"[0-9]*\.?[0-9]+")
@@ -83,9 +86,40 @@ class Request:
 
 
 @bp.get("/check")
-def form() -> str:
-    """Show the form, to choose a drawing."""
-    return _page(Request(b"", "", {}), setting.units_here())
+@apart(CHECKS, most=LARGEST_REQUEST, when=lambda: JOB_LINE in request.args or SAVED in request.args)
+def form() -> ResponseReturnValue:
+    """Show the form, to choose a drawing; or one that is kept in a job or under a name."""
+    units = setting.units_here()
+    try:
+        kept = _kept()
+    except Refused as refused:
+        return _page(Request(b"", "", {}, problems=refused.problems), units), 422
+    if kept is None:
+        return _page(Request(b"", "", {}), units)
+    asked = Request(b"", kept.part, dict(kept.values), layers=kept.layers, outlines=kept.outlines)
+    asked = _answered(lambda: _checked_file(replace(asked, data=store.file(kept.drawing)), units), asked)
+    return _page(asked, units), 422 if asked.problems else 200
+
+
+def _kept() -> store.Kept | None:
+    """The drawing that the address names; None where it names none.
+
+    Raises:
+        Refused: it is no drawing that is kept.
+    """
+    line = JobLine.read(request.args.get(JOB_LINE, ""))
+    if line:
+        found = store.job(line.job).content.line(line.line).kept
+        if not found.drawing:
+            raise Refused((Problem(JOB_LINE, str(line), "is no drawing: open it from its job."),))
+        return found
+    name = request.args.get(SAVED, "")
+    if not name:
+        return None
+    saved = next((each.kept for each in store.saved_parts() if each.name == name and each.kept.drawing), None)
+    if saved is None:
+        raise Refused((Problem(SAVED, name[:LONGEST_VALUE], "isn't the name of a saved drawing."),))
+    return saved
 
 
 @bp.post("/check")
@@ -150,8 +184,20 @@ def _asked(said_in: Units | None = None) -> Request:
         values |= _taken(request.form.get(TAKE, ""))
         outlines = (*_chosen(OUTLINE), *_taken_outline(request.form.get(TAKE, "")))
         asked = replace(asked, given=values, layers=_chosen(LAYER), outlines=outlines)
-        checked = _checked(asked, values, said_in)
-        return replace(asked, checked=checked, account=checked.account)
+    except Refused as refused:
+        return replace(asked, problems=refused.problems)
+    return _answered(lambda: _checked_file(asked, said_in), asked)
+
+
+def _checked_file(asked: Request, said_in: Units | None) -> Request:
+    checked = _checked(asked, asked.given, said_in)
+    return replace(asked, checked=checked, account=checked.account)
+
+
+def _answered(check: Callable[[], Request], asked: Request) -> Request:
+    """What is checked, or what was asked with why it can't be."""
+    try:
+        return check()
     except NothingToCut as nothing:
         problem = Problem(carried_file.FILE, asked.name, str(nothing))
         return replace(asked, problems=(problem,), account=nothing.account)
@@ -233,6 +279,7 @@ def _page(asked: Request, units: Units) -> str:
         on_paper=ON_PAPER if checked and checked.closed else {},
         largest=f"{LARGEST_BYTES // 1_000_000} MB",
         ours=_ours(asked) if packed else "",
+        job_line=JobLine.read(request.values.get(JOB_LINE, "")),
     )
 
 

@@ -23,7 +23,9 @@ LARGEST = 100_000
 NOW, ONLY = "now", "only"
 """The button of a switch, and the one that answers nothing."""
 _PART = re.compile(r"/parts/([a-z0-9-]+)(?:/remedies)?")
-_SPEAKING = re.compile(r"/shop(?:/[a-z-]+)?|/true(?:/bend|/sheet|/history)?|/numbers|/check|/trace")
+_SPEAKING = re.compile(
+    r"/jobs/[0-9]+(?:/sheets)?|/shop(?:/[a-z-]+)?|/true(?:/bend|/sheet|/history)?|/numbers|/check|/trace"
+)
 """Pages that say their units in their address."""
 _LONGEST = 8000
 

@@ -11,8 +11,8 @@ from flask.typing import ResponseReturnValue
 from parts.errors import Overrun
 from parts.workers import Borrowed, Pool
 
-CHECKS, SOLIDS = "checks", "solids"
-KINDS = (CHECKS, SOLIDS)
+CHECKS, SOLIDS, DRAWINGS = "checks", "solids", "drawings"
+KINDS = (CHECKS, DRAWINGS, SOLIDS)
 """The kinds of workers."""
 POOLS = "POOLS"
 """The setting of the application with its workers by kind; without it, it answers everything by itself."""

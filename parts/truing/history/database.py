@@ -7,8 +7,6 @@ entries have one number, and that none is replaced twice. In SQLite triggers ref
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import asdict
-from functools import lru_cache
-from pathlib import Path
 from typing import cast
 
 from sqlalchemy import (
@@ -21,19 +19,15 @@ from sqlalchemy import (
     String,
     Table,
     Text,
-    create_engine,
     event,
     insert,
     select,
 )
 from sqlalchemy.dialects.mysql import MEDIUMTEXT
-from sqlalchemy.engine import URL, Engine, make_url
-from sqlalchemy.exc import SQLAlchemyError
-from sqlalchemy.pool import NullPool
 
-from parts.errors import DataError
-from parts.truing.history import place
+from parts.database import connected as database_at
 from parts.truing.history.entry import LONGEST_NAME, Entry, What
+from parts.truing.history.place import PLACE
 
 METADATA = MetaData()
 _ENTRIES = Table(
@@ -86,48 +80,5 @@ def connected() -> Iterator[Connection]:
     Raises:
         DataError: the history can't be reached.
     """
-    url = _url()
-    try:
-        with engine_of(url.render_as_string(hide_password=False)).begin() as connection:
-            METADATA.create_all(connection)
-            yield connection
-    except (SQLAlchemyError, OSError, ImportError) as error:
-        reason = str(getattr(error, "orig", None) or error).splitlines()[0]
-        raise DataError(f"The history in {said()} can't be used: {reason}.") from error
-
-
-def said() -> str:
-    """Return where the history is, without a password.
-
-    Raises:
-        DataError: the environment names no database.
-    """
-    url = _url()
-    return url.database or "memory" if url.drivername.startswith("sqlite") else url.render_as_string()
-
-
-def may_hold() -> bool:
-    """Tell whether the database can hold anything: one that is a file has to be there."""
-    url = _url()
-    return not url.drivername.startswith("sqlite") or not url.database or Path(url.database).exists()
-
-
-def _url() -> URL:
-    given = place.address()
-    if not given:
-        return URL.create("sqlite", database=str(place.file()))
-    try:
-        return make_url(given)
-    except SQLAlchemyError as error:
-        raise DataError(f"{place.VARIABLE} is no path and no database's address.") from error
-
-
-@lru_cache(maxsize=8)
-def engine_of(address: str) -> Engine:
-    """Return the engine of a database's address; the folder of a file is made."""
-    url = make_url(address)
-    if not url.drivername.startswith("sqlite"):
-        return create_engine(url)
-    if url.database:
-        Path(url.database).parent.mkdir(parents=True, exist_ok=True)
-    return create_engine(url, poolclass=NullPool)
+    with database_at(PLACE, METADATA) as connection:
+        yield connection

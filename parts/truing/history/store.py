@@ -12,8 +12,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import UTC, datetime
 
+from parts.database import is_begun
+from parts.database import kept_at as at
 from parts.errors import DataError, Problem, Refused
-from parts.truing.history import place
 from parts.truing.history.entry import (
     Entry,
     check,
@@ -23,6 +24,7 @@ from parts.truing.history.entry import (
     in_force,
     name_of,
 )
+from parts.truing.history.place import PLACE
 
 _TRIES = 8
 
@@ -70,7 +72,7 @@ def entries(machine: str = "") -> tuple[Entry, ...]:
     Raises:
         DataError: the history can't be reached.
     """
-    if not _is_begun():
+    if not is_begun(PLACE):
         return ()
     from parts.truing.history import database  # noqa: PLC0415 - SQLAlchemy, where there is anything to read
 
@@ -109,20 +111,7 @@ def kept_at() -> str:
     Raises:
         DataError: the environment names no database.
     """
-    if not place.address():
-        return str(place.file())
-    from parts.truing.history import database  # noqa: PLC0415 - SQLAlchemy, which reads addresses
-
-    return database.said()
-
-
-def _is_begun() -> bool:
-    """Whether anything can have been entered: looking at a history makes no file."""
-    if not place.address():
-        return place.file().exists()
-    from parts.truing.history import database  # noqa: PLC0415 - as above
-
-    return database.may_hold()
+    return at(PLACE)
 
 
 def _now() -> str:

@@ -11,6 +11,7 @@ import threading
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
+from parts.store import VARIABLE
 from webapp.commands.console import whole_number
 from webapp.commands.serve.listening import (
     ANY_PROXY,
@@ -51,6 +52,10 @@ def declare(command: argparse.ArgumentParser) -> None:
         "--name", action="append", default=[], metavar="NAME",
         help="another name by which this machine is asked for; an address in numbers and localhost need none",
     )  # fmt: skip
+    command.add_argument(
+        "--store", metavar="URL",
+        help="where jobs are kept: a path, or a database such as postgresql+pg8000://user@host/name",
+    )  # fmt: skip
     command.set_defaults(run=run)
 
 
@@ -58,6 +63,8 @@ def run(request: argparse.Namespace) -> int:
     """Serve until interrupted and return the exit status: 2 where it can't be as asked."""
     from webapp.forms import own_site  # noqa: PLC0415 - no other command needs flask
 
+    if request.store:
+        os.environ[VARIABLE] = request.store  # as for the workers, who have it of this process
     proxy = proxy_of(request.proxy)
     settings = {
         "LISTENS_ON": request.host,

@@ -10,8 +10,9 @@ from markupsafe import Markup
 from werkzeug.datastructures import MultiDict
 
 import parts
-from parts import shop
+from parts import shop, store
 from parts.drawing import Kept
+from parts.errors import DataError
 from parts.export import (
     FORMATS,
     SET_UP_FORMATS,
@@ -32,9 +33,11 @@ from parts.truing import Compensation
 from parts.units import units_of
 from webapp.forms import (
     COMPENSATE,
+    JOB_LINE,
     TYPED_IN,
     WAS,
     Before,
+    JobLine,
     Link,
     Typed,
     choices,
@@ -245,6 +248,7 @@ def ask(template: Template, args: "MultiDict[str, str]", draw: Callable[..., Par
     try:
         values = values_of(args)
         values.pop(WAS, None)
+        values.pop(JOB_LINE, None)
         chosen = values.pop(COMPENSATE, "")
         part = draw(template.slug, **values)
     except parts.Refused as refused:
@@ -314,6 +318,9 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "pack": _pack_address(part, asked) if part and not is_sketch else "",
         "on_paper": _on_paper(part) if part and not is_sketch else {},
         "bolt_up": _bolt_up_address(part) if part and not is_sketch else "",
+        "saved": [] if follows else _saved(template),
+        "job_line": JobLine.read(asked.args.get(JOB_LINE, "")),
+        "to_job": _job_address(part, asked) if part and not (asked.problems or asked.compensation) else "",
         "set_up": dict(_set_up(part)) if part and not (asked.problems or asked.compensation) else {},
         "tables": [] if follows else choices(asked.args.get(COMPENSATE, "")),
         "compensate": COMPENSATE,
@@ -393,6 +400,24 @@ def _pack_address(part: Part, asked: Asked) -> str:
     slug = part.record.template.slug
     to = part.record.address.replace(f"/parts/{slug}", f"/parts/{slug}/pack.zip", 1)
     return f"{to}{'&' if '?' in to else '?'}{COMPENSATE}={asked.args[COMPENSATE]}" if asked.compensation else to
+
+
+def _saved(template: Template) -> list[tuple[str, str]]:
+    """The saved parts of this template by name, and their addresses; none where the store is unusable."""
+    try:
+        return [
+            (each.name, address(template.slug, dict(each.kept.values))) for each in store.saved_parts(template.slug)
+        ]
+    except DataError:
+        return []  # the pages of jobs say why
+
+
+def _job_address(part: Part, asked: Asked) -> str:
+    """The address at which the part is put into a job, or back into the line that it was opened from."""
+    slug = part.record.template.slug
+    to = part.record.address.replace(f"/parts/{slug}", f"/jobs/add/{slug}", 1)
+    opened = JobLine.read(asked.args.get(JOB_LINE, ""))
+    return f"{to}{'&' if '?' in to else '?'}{JOB_LINE}={opened}" if opened else to
 
 
 def _set_up(part: Part) -> Iterator[tuple[str, str]]:

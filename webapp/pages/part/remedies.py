@@ -14,7 +14,7 @@ from parts.cutting import Measures
 from parts.part import Part
 from parts.remedy import Cost, Remedy, rules_to_mend
 from parts.templates import template as find
-from webapp.forms import COMPENSATE, WAS, Before, Link, own_font, values_of
+from webapp.forms import COMPENSATE, JOB_LINE, WAS, Before, Link, own_font, values_of
 from webapp.openapi import Change, Costed, CostOfRemedy, Remedies, RemedyAnswer, RemedyLink, refusal
 from webapp.pages.part.ways import way_links
 from webapp.workers import CHECKS, apart, has_overrun
@@ -51,7 +51,9 @@ def _solved(slug: str, args: "MultiDict[str, str]") -> ResponseReturnValue:
     asked = values_of(args)
     specs = find(slug).parameters.specs()
     try:
-        part = parts.draw(slug, **{name: text for name, text in asked.items() if name not in (WAS, COMPENSATE)})
+        part = parts.draw(
+            slug, **{name: text for name, text in asked.items() if name not in (WAS, COMPENSATE, JOB_LINE)}
+        )
     except parts.Refused as refused:
         return _ways_on(slug, asked, refused.problems), HTTPStatus.UNPROCESSABLE_ENTITY
     before = Before.read(slug, specs, asked, part.record.parameters)

@@ -22,6 +22,7 @@ from webapp.forms import Before, Typed, allow, carried_file, groups, setting, ti
 from webapp.pages.own_file import download, sent_values
 from webapp.pages.trace.hanging import LOOKS, hanging
 from webapp.pages.trace.overlay import overlay
+from webapp.pages.trace.to_job import to_job
 from webapp.pages.window import window
 from webapp.wording import Flag, facts, kinds, verdict
 from webapp.workers import CHECKS, apart, has_overrun
@@ -29,9 +30,9 @@ from webapp.workers import CHECKS, apart, has_overrun
 bp = Blueprint("trace_page", __name__)
 
 LARGEST_REQUEST = LARGEST_BYTES + carried_file.LARGEST_KEPT + 100_000
-AS, TAKE, SAY, HANG = "as", "take", "say", "hang"
+AS, TAKE, SAY, HANG, JOB = "as", "take", "say", "hang", "job"
 """Buttons of the form: which file is wanted, which remedy is taken, which units lengths are said in, how the finished
-piece is shown as it will hang."""
+piece is shown as it will hang; and what the first says where it shall go into a job."""
 _NOT_VALUES = (AS, TAKE, SAY, HANG, carried_file.FILE, carried_file.KEPT, carried_file.KEPT_NAME)
 _POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob: data:; font-src 'self'; "
@@ -71,6 +72,8 @@ def trace() -> ResponseReturnValue:
             return download(asked.traced.file(kind), kind, asked.traced.part.record, "traced", "outline")
         except Refused as refused:
             asked = replace(asked, problems=refused.problems)
+    if asked.traced and kind == JOB:
+        return to_job(asked.traced, asked.name)
     answer = _answer(asked, units)
     return setting.keep_units(answer, units) if spoken else answer
 

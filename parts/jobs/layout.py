@@ -1,0 +1,158 @@
+"""A job laid out on sheets: a first layout at once, better ones as they are found, each with its files.
+
+It is done as a run: what is found so far stands in its folder, the files of each layout in one of their own.
+"""
+
+import json
+import time
+import zipfile
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+from parts.checking import Checked
+from parts.errors import Refused
+from parts.export import layout_svg
+from parts.jobs.making import made
+from parts.jobs.searched import Searched
+from parts.orders import Item, Made, Nested, Ordered, Sort, layout_sheets, nest, unplaced, write_layout
+from parts.store import Line
+from parts.tables import Fault
+
+SHEETS, ZIPPED = "sheets.json", "sheets.zip"
+_LEAST_S = 0.7
+"""Between two layouts that are written: a page isn't asked for more often."""
+_EARLIEST = (1980, 1, 1, 0, 0, 0)
+
+
+def search(searched: Searched, folder: Path, tell: Callable[[Mapping[str, Any]], None]) -> Mapping[str, Any]:
+    """Lay a job out in a folder, and return how many layouts were written; `tell` is told of each.
+
+    Raises:
+        DataError: the shop's own file is unusable.
+        OSError: the folder can't be written to.
+    """
+    found = _Found(folder, tell)
+    try:
+        _search(searched, found)
+    except Refused as refused:  # more parts than are laid out at once
+        return {"at": found.count, "refused": [[each.value, each.message] for each in refused.problems]}
+    return {"at": found.count}
+
+
+def _search(searched: Searched, found: "_Found") -> None:
+    ordered = Ordered(tuple(_item(line) for line in searched.content.lines), ())
+    making = _Making(searched)
+    first = nest(ordered, replace(searched.asked, seconds=0.0), making=making)
+    found.write(first)
+    if searched.asked.seconds > 0 and first.sorts:
+        best = _Best(first, found)
+        last = nest(ordered, searched.asked, best.better, making)
+        found.write(last)
+
+
+def _item(line: Line) -> Item:
+    """A line as an item of a table, its row the line's number."""
+    name = line.name or line.kept.part
+    return Item(line.number, line.kept.part, name, line.quantity, line.turns, line.mirror, {})
+
+
+class _Making:
+    """Draws each line once."""
+
+    def __init__(self, searched: Searched) -> None:
+        self._lines = {line.number: line for line in searched.content.lines}
+        self._files = searched.files
+        self._drawn: dict[int, Made | tuple[Fault, ...]] = {}
+
+    def __call__(self, item: Item) -> Made | tuple[Fault, ...]:
+        if item.row not in self._drawn:
+            self._drawn[item.row] = self._made(item)
+        return self._drawn[item.row]
+
+    def _made(self, item: Item) -> Made | tuple[Fault, ...]:
+        kept = self._lines[item.row].kept
+        try:
+            found = made(kept, self._files.get(kept.drawing, b""))
+        except Refused as refused:
+            return tuple(Fault(item.row, each.parameter, each.value, each.message) for each in refused.problems)
+        return Made(found.part, found.file, found) if isinstance(found, Checked) else Made(found, found.file)
+
+
+class _Best:
+    """The best layout of every sort of stock, as it comes to be known."""
+
+    def __init__(self, first: Nested, found: "_Found") -> None:
+        self._now, self._found = first, found
+        count = sum(len(sort.layout.unplaced) for sort in first.sorts)
+        self._stopped = first.left[: len(first.left) - count]  # what lies nowhere stands after what isn't laid out
+
+    def better(self, sort: Sort) -> None:
+        """Take in a layout of one sort, where it is better than what is known of that."""
+        known = list(self._now.sorts)
+        at = next(i for i, other in enumerate(known) if other.record is sort.record)
+        if sort.layout.cost >= known[at].layout.cost:
+            self._found.still_there()
+            return
+        known[at] = sort
+        left = [each for other in known for each in unplaced(self._now.items, other)]
+        self._now = replace(self._now, sorts=tuple(known), left=(*self._stopped, *left))
+        self._found.write(self._now, at_once=False)
+
+
+class _Found:
+    """Writes layouts into a folder, each whole before it is told of."""
+
+    def __init__(self, folder: Path, tell: Callable[[Mapping[str, Any]], None]) -> None:
+        self._folder, self._tell = folder, tell
+        self._since = time.monotonic()
+        self._last = -_LEAST_S
+        self._content: Any = None
+        self.count = 0
+
+    def still_there(self) -> None:
+        """Tell that it goes on."""
+        self._tell({"at": self.count, "passed_s": self._passed})
+
+    @property
+    def _passed(self) -> float:
+        return round(time.monotonic() - self._since, 1)
+
+    def write(self, nested: Nested, *, at_once: bool = True) -> None:
+        """Write a layout, unless it is as the last, or the last was just now and this one can wait."""
+        content = nested.content()
+        if content == self._content or (not at_once and self._passed - self._last < _LEAST_S):
+            return
+        self._content, self._last = content, self._passed
+        out = self._folder / f"out-{self.count + 1}"
+        names = write_layout(nested, out)
+        (out / SHEETS).write_text(json.dumps(_shown(nested), ensure_ascii=False), encoding="utf-8")
+        with zipfile.ZipFile(out / ZIPPED, "w") as archive:
+            for name in names:
+                archive.writestr(zipfile.ZipInfo(name, _EARLIEST), (out / name).read_bytes(), zipfile.ZIP_DEFLATED)
+        self.count += 1
+        self.still_there()
+
+
+def _shown(nested: Nested) -> dict[str, Any]:
+    """What a page shows of a layout."""
+    sheets = list(layout_sheets(nested))
+    shares = [laid.share for _, laid in nested.sheets]
+    unplaced: dict[tuple[int, str, str], int] = {}
+    for _, row, part, why in nested.left:
+        unplaced[row, part, why] = unplaced.get((row, part, why), 0) + 1
+    return {
+        "sheets": [
+            {
+                "number": sheet.number,
+                "said": list(sheet.said),
+                "svg": layout_svg(sheet),
+                "parts": [[part.number, part.name, part.row] for part in sheet.parts],
+                "share": share,
+            }
+            for sheet, share in zip(sheets, shares, strict=True)
+        ],
+        "unplaced": [[row, part, count, why] for (row, part, why), count in unplaced.items()],
+        "faults": [str(fault) for fault in nested.faults],
+    }

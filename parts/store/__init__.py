@@ -1,0 +1,83 @@
+"""Jobs and saved parts, kept for good: every change a revision, on the disk before it is acknowledged."""
+
+from parts.store.content import (
+    LONGEST_NAME,
+    LONGEST_REFERENCE,
+    MOST_LINES,
+    MOST_QUANTITY,
+    TURNS,
+    Content,
+    Kept,
+    Line,
+    Turns,
+    named,
+)
+from parts.store.job_file import LARGEST as LARGEST_JOB
+from parts.store.job_file import export, take_in
+from parts.store.jobs import (
+    LARGEST_FILE,
+    MOST_LISTED,
+    MOST_REVISIONS,
+    NoJob,
+    begin,
+    change,
+    digest_of,
+    duplicate,
+    file,
+    job,
+    jobs,
+    new_line,
+    put_back,
+    redo,
+    revision,
+    revisions,
+    undo,
+)
+from parts.store.place import VARIABLE, kept_at
+from parts.store.revision import Difference, Job, JobRow, Revision, differences
+from parts.store.saved import forget_part, save_part, saved_parts
+from parts.store.saved_part import SavedPart
+
+__all__ = [
+    "LARGEST_FILE",
+    "LARGEST_JOB",
+    "LONGEST_NAME",
+    "LONGEST_REFERENCE",
+    "MOST_LINES",
+    "MOST_LISTED",
+    "MOST_QUANTITY",
+    "MOST_REVISIONS",
+    "TURNS",
+    "VARIABLE",
+    "Content",
+    "Difference",
+    "Job",
+    "JobRow",
+    "Kept",
+    "Line",
+    "NoJob",
+    "Revision",
+    "SavedPart",
+    "Turns",
+    "begin",
+    "change",
+    "differences",
+    "digest_of",
+    "duplicate",
+    "export",
+    "file",
+    "forget_part",
+    "job",
+    "jobs",
+    "kept_at",
+    "named",
+    "new_line",
+    "put_back",
+    "redo",
+    "revision",
+    "revisions",
+    "save_part",
+    "saved_parts",
+    "take_in",
+    "undo",
+]
