@@ -4,7 +4,7 @@
     python -m tests.bench.keys --all
     python -m tests.bench.keys --profile SLUG
 
-Each value that `tests.bench.typing` types is typed over the one there, key by key, and asked for as the page asks, with
+Each value that `tests.bench.last_key` types is typed over the one there, key by key, and asked for as the page asks, with
 what it says of the drawing that is shown. It is no wall clock: it tells two trees apart on a busy machine too.
 A line is printed as each template is done: median and dearest of all keys, median of those that end a value, ms.
 """
@@ -20,7 +20,7 @@ from statistics import mean, median
 from urllib.parse import urlencode
 
 import parts
-from tests.bench.typing import FEW, TYPED, tell, values
+from tests.bench.last_key import FEW, TYPED, tell, values
 from webapp.app import make_app
 from webapp.forms import TYPED_IN
 

@@ -1,7 +1,7 @@
 """From the last key to the new drawing, in Chromium, on every template, as a person types.
 
-    python -m tests.bench.typing SLUG ...
-    python -m tests.bench.typing --all
+    python -m tests.bench.last_key SLUG ...
+    python -m tests.bench.last_key --all
 
 The server runs as a person starts it, in a process of its own. In each template one length after another is typed over,
 a key each PAUSE_MS, by a value that can be drawn. Counted is from the last key's own time to the frame after the new
