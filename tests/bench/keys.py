@@ -4,7 +4,7 @@
     python -m tests.bench.keys --all
     python -m tests.bench.keys --profile SLUG
 
-Each value that `tests.bench.last_key` types is typed over the one there, key by key, and asked for as the page asks, with
+Each value that `tests.bench.last_key` types is typed key by key, and asked for as the page asks, with
 what it says of the drawing that is shown. It is no wall clock: it tells two trees apart on a busy machine too.
 A line is printed as each template is done: median and dearest of all keys, median of those that end a value, ms.
 """
