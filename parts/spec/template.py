@@ -31,7 +31,8 @@ class Template:
     for each, to stand beside its field. `sizes` are the lengths by which a shop asks for it, `4 x 6`, in that order,
     where those aren't its first two: () for one that isn't asked for so. `sketch` draws roughly, with its dimensions,
     what takes long to draw, to be looked at while someone types: nothing is measured of it, and no file made. It gives
-    None where values are seen not to go together.
+    None where values are seen not to go together. `named` has the values that draw what is called so, a symbol or a
+    country; none where nothing is.
     """
 
     slug: str
@@ -48,6 +49,7 @@ class Template:
     asked: Callable[[Mapping[str, Value], Cut, Units], Mapping[str, str]] | None = None
     sizes: tuple[str, ...] | None = None
     sketch: Callable[[Any], Profile | None] | None = None
+    named: Callable[[str], Mapping[str, str]] | None = None
 
     @property
     def family(self) -> str:
