@@ -27,12 +27,16 @@ class PartsError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """One reason a request is refused, worded for whoever typed it; `ways` are what its sentence advises, as values."""
+    """One reason a request is refused, worded for whoever typed it; `ways` are what its sentence advises, as values.
+
+    `is_brief` is whether what would mend it wasn't looked for.
+    """
 
     parameter: str
     value: str
     message: str
     ways: tuple[Way, ...] = field(default=(), compare=False, kw_only=True)
+    is_brief: bool = field(default=False, compare=False, kw_only=True)
 
 
 def first_of_each(problems: Iterable[Problem]) -> tuple[Problem, ...]:

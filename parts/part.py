@@ -17,7 +17,7 @@ from parts.profile import Bend, Profile
 from parts.record import Record
 from parts.remedy import Redrawn, Remedy, Solution, Trials, redraws_of, solved
 from parts.rules import RULES_OF_SOUND_LOOPS, FindingsByRule, by_rule, findings, told
-from parts.spec import Parameters, Template, Value, drawn, loop_faults, seated_outline, sound, trying
+from parts.spec import Parameters, Template, Value, drawn, hurried, loop_faults, seated_outline, sound, trying
 from parts.templates import modules, template
 from parts.truing import Compensation, Errors
 
@@ -251,10 +251,10 @@ def drafted(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or numb
 
     Raises:
         UnknownTemplate: if no template has this slug.
-        Refused: as by `draw`.
+        Refused: as by `draw`, without what would mend it.
     """
     chosen = template(slug)
-    with shop.held():
+    with shop.held(), hurried():
         if sketch := _sketched(chosen, values):
             return sketch
         parameters = chosen.parameters.read(values)

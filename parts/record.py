@@ -9,7 +9,7 @@ from typing import Any, cast
 from parts.cached import cached_property
 from parts.cutting import AsCut, Job, Measures, as_cut
 from parts.finding import Finding, FindingRow, alike
-from parts.forming import bend_lines
+from parts.forming import BendRow, bend_lines, bend_table
 from parts.geometry import Box, Segment
 from parts.profile import Bend, Profile
 from parts.shop import BY_UNITS
@@ -74,6 +74,11 @@ class Record:
         """The bend lines, where the profile tells of each how it is bent; none of a shape rolled or tried out."""
         lines = bend_lines(self.profile)
         return lines if all(bend.angle and bend.radius and bend.k for bend in lines) else ()
+
+    @cached_property
+    def bend_table(self) -> tuple[BendRow, ...]:
+        """Its bends in order of their numbers, reckoned when first asked for."""
+        return bend_table(self.profile, self.job.cut.thickness_mm, self.job.brake)
 
     @property
     def is_folded(self) -> bool:

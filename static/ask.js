@@ -31,10 +31,10 @@ export const ask = (address, put, as = "whole", slow = false) => {
 /** What gives up whatever is fetched besides the drawing, once a newer one is asked for. */
 export const besides = () => beside.signal;
 
-/** How the drawing that is shown was laid out, for the one that follows it. */
+/** How the drawings that are shown were laid out, for those that follow them: of the part, and of its sections. */
 const kept = () => {
-  const said = document.querySelector("#drawing > svg")?.dataset.kept;
-  return said ? { "Platewright-Kept": said } : {};
+  const said = [...document.querySelectorAll("#drawing > svg, #bent-part svg")].map(({ dataset }) => dataset.kept ?? "");
+  return said.length ? { "Platewright-Kept": said.join(",") } : {};
 };
 
 /** Which question is the newest: what takes longer looks whether it is still of that one. */

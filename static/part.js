@@ -11,7 +11,7 @@ import { intoSight, steady } from "./sight.js";
 import { answered, begin, edited, settle, walk } from "./steps.js";
 import { arrived, wait } from "./waiting.js";
 
-const REST_MS = 150; // a rich part is drawn first, and judged once typing rests
+const REST_MS = 150; // a rich part is judged, and what would mend a refusal looked for, once typing rests
 
 const byId = (id) => document.getElementById(id);
 
@@ -83,7 +83,7 @@ export const part = (form) => {
         else putNotes(form, fresh);
         lightFocused(); // before the page is laid out, which it then is once
       });
-      if (byId("verdict").classList.contains("unjudged")) {
+      if (byId("verdict").classList.contains("unjudged") || document.querySelector("#refusal [data-brief]")) {
         judging = setTimeout(fetched, REST_MS, address, values, false, FOLLOWING, true);
         return;
       }

@@ -37,14 +37,19 @@ class _Piece:
     values: Mapping[str, str]
 
 
-def fill(template: Template, said: Said, usual: Units = "mm") -> Filled:
+def fill(template: Template, said: Said, usual: Units = "mm", named: Mapping[str, str] | None = None) -> Filled:
     """Return what of the sizes goes into the form of a template; nothing that it would refuse.
 
-    `usual` are the units that are worked in: the form's, unless they are mm and the sizes speak of inches.
+    Args:
+        template: the template.
+        said: the search.
+        usual: the units that are worked in: the form's, unless they are mm and the sizes speak of inches.
+        named: values of what it draws by its name.
     """
     designation = designated(template, said, usual)
     told = _Told(template, said, designation, usual)
-    pieces = [_Piece(designation.words, designation.values)] if designation.values else []
+    pieces = [_Piece(" ".join(named.values()), named)] if named else []
+    pieces += [_Piece(designation.words, designation.values)] if designation.values else []
     pieces += told.pieces()
     units: Units = "in" if usual == "in" or (told.units == "in" and not designation.values) else "mm"
     kept, why = _accepted(template, pieces, units)

@@ -7,8 +7,9 @@ score     the evidence of all terms, rare words counting more, and a little for 
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from parts.catalogue.by_name import named
 from parts.catalogue.reading import Said, read
 from parts.catalogue.shop_words import fillers
 from parts.catalogue.spelling import meanings, nearest
@@ -25,6 +26,8 @@ _WHOLE_NAME, _WHOLE_WORD, _TITLE_SAID, _SAME_HEAD = 0.3, 0.15, 0.12, 0.08
 _SHOWN = 0.5
 """Of the best score, from which on a template is shown."""
 _LONGEST_KIND = 4
+_BY_NAME, _NAMED_TOO = 1.2, 0.35
+"""What the name of something that a template draws by name counts: where nothing else goes by it, and where some do."""
 MOST_WORDS = 12
 
 Meanings = tuple[tuple[tuple[str, ...], float], ...]
@@ -35,7 +38,7 @@ class Found:
     """What a search led to, best first.
 
     `unmet` are words that nothing goes by, `read_as` those that were taken for others, with these. `is_near` tells that
-    nothing fits, and that what is shown is only near.
+    nothing fits, and that what is shown is only near. `named` has by slug the values of what a template draws by name.
     """
 
     templates: Sequence[Template]
@@ -43,6 +46,7 @@ class Found:
     unmet: Sequence[str] = ()
     read_as: Sequence[tuple[str, str]] = ()
     is_near: bool = False
+    named: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
 
 
 def find(sought: str) -> Found:
@@ -57,16 +61,22 @@ def find(sought: str) -> Found:
     if not typed:
         return Found([*templates().values()], said)
     terms = {word: meanings(word) for word in typed}
-    is_near = not any(terms.values())
+    unknown = {word for word, meant in terms.items() if not meant or _is_slip(word, meant)}
+    by_name = named(said, unknown)
+    terms = {word: () if word in by_name.words & unknown else meant for word, meant in terms.items()}
+    is_near = not by_name and not any(terms.values())
     if is_near:
         terms = {word: nearest(word) for word in typed}
     scores = _scores(typed, terms, said)
+    worth = _BY_NAME if by_name.words & unknown else _NAMED_TOO
+    scores |= {slug: worth + scores.get(slug, 0.0) for slug in by_name.values}
     best = max(scores.values(), default=0.0)
     names, whole = vocabulary().names, tuple(typed)
     shown = [slug for slug in scores if scores[slug] >= _SHOWN * best or whole in names[slug]]
     order = sorted(shown, key=lambda slug: -scores[slug])
-    unmet = [word for word in typed if not terms[word]]
-    return Found([templates()[slug] for slug in order], said, unmet, [*_read_as(terms)], is_near)
+    unmet = [word for word in typed if not terms[word] and word not in by_name.words]
+    found = [templates()[slug] for slug in order]
+    return Found(found, said, unmet, [*_read_as(terms)], is_near, by_name.values)
 
 
 def _read_as(terms: Mapping[str, Meanings]) -> Iterator[tuple[str, str]]:

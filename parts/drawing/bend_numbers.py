@@ -1,7 +1,8 @@
 """The number of each bend beside its line, as in the bend table, with which way and how far it turns."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import groupby
 
 from parts.drawing.frame import Frame
 from parts.drawing.primitives import Group, Text
@@ -32,22 +33,28 @@ def place(frame: Frame, room: Occupancy) -> tuple[Group, ...]:
     for number, bend in enumerate(frame.subject.bends, start=1):
         if not bend.angle:
             continue
-        ways = list(_ways(frame, number, bend))
-        free = [(i, way) for i, way in enumerate(ways) if room.free(way.outline)]
-        if free:
-            whole, beyond = free[0][1].text, len(ways) - 2 * len(BEYOND) if room.apart else len(ways)
-            ranked = sorted(
-                free,
-                key=lambda each: (
-                    each[1].text != whole, each[0] >= beyond, room.cover(each[1].outline) + LATER * each[0],
-                ),
-            )  # fmt: skip
-            others = lines[: number - 1] + lines[number:]
-            clear = (way for _, way in ranked if not any(inside_of(line, way.outline) for line in others))
-            best = next(clear, ranked[0][1])
+        if best := _best(room, list(_ways(frame, number, bend)), lines[: number - 1] + lines[number:]):
             found.append(best)
             room.claim(best.outline)
     return (Group("bends", tuple(found)),) if found else ()
+
+
+def _best(room: Occupancy, ways: Sequence[Text], others: Sequence[Line]) -> Text | None:
+    """The best of the ways that are free, clear of other lines if any is; none where none is free.
+
+    The whole lettering comes before the number alone, and on a page what stands along the line before what stands past
+    its end; of those alike in that what covers least ink, and the earlier way.
+    """
+    beyond = len(ways) - 2 * len(BEYOND) if room.apart else len(ways)
+    first: Text | None = None
+    for _, alike in groupby(enumerate(ways), key=lambda each: (each[1].text, each[0] >= beyond)):
+        free = [(i, way) for i, way in alike if room.free(way.outline)]
+        ranked = sorted(free, key=lambda each: room.cover(each[1].outline) + LATER * each[0])
+        first = first or next((way for _, way in ranked), None)
+        for _, way in ranked:
+            if not any(inside_of(line, way.outline) for line in others):
+                return way
+    return first
 
 
 def _straight(frame: Frame, bend: Bend) -> Line:

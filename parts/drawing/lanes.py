@@ -132,29 +132,29 @@ class Stack:
         for other in self.placed:
             if other.lane == lane and _meet(taken, other.form.taken):
                 return False
-        if strict and self._crosses(span.ends, lane):
+        if strict and self._crosses(span, lane):
             return False
         if strict and self._crossed(form.text, lane, with_waiting=strict == 2):
             return False
         return self.room.free(self._lettering(span, lane, form).outline_with(self.sizes.gap / 3))
 
-    def _crosses(self, ends: Interval, lane: int) -> bool:
+    def _crosses(self, span: Span, lane: int) -> bool:
         """Tell whether extension lines to a lane run through lettering of a nearer one."""
-        low, high = ends
-        for other in self.placed:
-            if other.lane < lane:
-                start, end = other.form.text
-                if start < low < end or start < high < end:
-                    return True
-        return False
+        nearer = (other for other in self.placed if other.lane < lane)
+        return any(self._runs_through(span, other.form.text, other.lane) for other in nearer)
+
+    def _runs_through(self, span: Span, text: Interval, lane: int) -> bool:
+        """Tell whether extension lines to a lane further out run through lettering in one; those from beyond don't."""
+        start, end = text
+        beyond = self._v(lane) + (self.sizes.gap + self.sizes.text if self.side.lettered_outward else 0.0)
+        return any(start < u < end and depth < beyond for u, depth in span.feet)
 
     def _crossed(self, text: Interval, lane: int, with_waiting: bool) -> bool:
         """Tell whether lettering in a lane would be run through by extension lines to farther ones."""
         spans = [other.span for other in self.placed if other.lane > lane]
         if with_waiting:
             spans += self.waiting
-        start, end = text
-        return any(start < u < end for span in spans for u, _ in span.feet)
+        return any(self._runs_through(span, text, lane) for span in spans)
 
     def _place(self, span: Span, lane: int, form: DimensionForm) -> None:
         self.placed.append(Placed(span, lane, form))

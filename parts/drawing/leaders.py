@@ -66,7 +66,7 @@ class Leader:
     def lines(self) -> tuple[Line, Line]:
         """The slanting line and the shelf."""
         way = 1 if self.text.anchor == "start" else -1
-        end = self.elbow[0] + way * self.text.width, self.elbow[1]
+        end = self.text.at[0] + way * self.text.width, self.elbow[1]
         return Line(self.sight.tip, self.elbow), Line(self.elbow, end)
 
     def group(self, parameter: str, frame: Frame) -> Group:
@@ -199,7 +199,15 @@ class Ways:
         """Return one of them, which is that way."""
         sight, (x, y), sizes = self.sights[k % len(self.sights)], self.elbows[:, k].tolist(), self.frame.sizes
         anchor: Anchor = "start" if sight.away[0] >= 0 else "end"
-        return Leader(sight, (x, y), Text((x, y + sizes.gap), self.text, sizes.text, anchor), way)
+        beside = x + float(self._beside[k])
+        return Leader(sight, (x, y), Text((beside, y + sizes.gap), self.text, sizes.text, anchor), way)
+
+    @property
+    def _beside(self) -> Floats:
+        """How far from its elbow the lettering of each begins: off it where the leader comes steeply from above."""
+        ux, uy = self.away
+        steep = (uy < 0) & (abs(ux) < STEEP)
+        return np.where(steep, np.where(ux >= 0, self.frame.sizes.gap, -self.frame.sizes.gap), 0.0)
 
     def least_costs(self, room: Occupancy) -> Floats:
         """Return what each costs at least, in mm of paper: its length, its lettering, how the drawing grows.
@@ -223,7 +231,7 @@ class Ways:
         costs += 8 * size * room.crossed_lines(np.concatenate((tips, elbows)))
         if room.apart:
             width = np.where(self.away[0, some] >= 0, 1.0, -1.0) * text_width(self.text, size)
-            ends = np.array((elbows[0] + width, elbows[1]))
+            ends = np.array((elbows[0] + self._beside[some] + width, elbows[1]))
             for lines in ((tips, elbows), (elbows, ends)):
                 costs += ACROSS_LEADER * size * room.crossed_leaders(np.concatenate(lines))
         return costs.round(COST_PLACES)
@@ -238,7 +246,7 @@ class Ways:
         """The room that the lettering of each takes with a margin all round, as `Text.outline_with` says."""
         sizes, width = self.frame.sizes, text_width(self.text, self.frame.sizes.text)
         margin = sizes.gap / 2
-        start = np.where(self.away[0] >= 0, -0.0, -width)
+        start = np.where(self.away[0] >= 0, -0.0, -width) + self._beside
         low, high = -DESCENT * sizes.text - margin, ASCENT * sizes.text + margin
         x, y = self.elbows[0], self.elbows[1] + sizes.gap
         return x + (start - margin), y + low, x + (start + width + margin), y + high

@@ -4,6 +4,7 @@ What draws is loaded when it is first asked for: a DXF has no need of it.
 """
 
 from collections.abc import Sequence
+from itertools import zip_longest
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -23,6 +24,7 @@ from parts.profile import Profile
 from parts.record import Record
 
 if TYPE_CHECKING:
+    from parts.drawing import Kept as Kept
     from parts.drawing import Window as Window
     from parts.export.bend_sheet import BendSheet as BendSheet
     from parts.export.measuring_sheet import MeasuringSheet as MeasuringSheet
@@ -81,12 +83,18 @@ def page_drawing(record: Record, window: "Window | None" = None, *, overlays: bo
     return write(record, window, overlays=overlays)
 
 
-def formed_drawings(record: Record, width: float, height: float) -> list[tuple[str, str]]:
-    """Return the title of each section of a bent part, and the section as an `svg` element for so much room, px."""
+def formed_drawings(
+    record: Record, width: float, height: float, kept: "Sequence[Kept | None]" = ()
+) -> list[tuple[str, str]]:
+    """Return the title of each section of a bent part, and the section as an `svg` element for so much room, px.
+
+    `kept` is how each was laid out before a value changed, in their order.
+    """
     from parts.export.drawing_svg import formed
     from parts.export.formed import formed_views
 
-    return [(view.title, formed(view, width, height)) for view in formed_views(record)]
+    before = zip_longest(formed_views(record), kept)
+    return [(view.title, formed(view, width, height, way)) for view, way in before if view]
 
 
 def thumbnail(profile: Profile, scale: float) -> str:

@@ -8,7 +8,7 @@ from itertools import groupby
 from typing import Any
 
 from parts.cutting import expected, outside, tolerance_class
-from parts.export.formed import radius_notes, table_of
+from parts.export.formed import radius_notes
 from parts.fasteners import said_of_hole
 from parts.forming import BendRow
 from parts.profile import Bend, Drill, Opening
@@ -105,7 +105,7 @@ def bend_rows(record: Record) -> Iterator[tuple[str, ...]]:
 
     Lengths are numbers in the working units, which stand over the table.
     """
-    for row in table_of(record):
+    for row in record.bend_table:
         fold = row.fold
         lengths = (fold.allowance, row.deduction)
         yield (
@@ -120,7 +120,7 @@ def bend_rows(record: Record) -> Iterator[tuple[str, ...]]:
 
 def bend_notes(record: Record) -> Iterator[str]:
     """Yield what stands under the bend table: the bent part's size, whose its K are, over which V it is bent."""
-    rows = table_of(record)
+    rows = record.bend_table
     yield from _bent_size(record)
     yield from radius_notes(record, rows)
     yield from dict.fromkeys(row.neutral.sentence for row in rows)

@@ -33,6 +33,7 @@ from parts.drawing import (
     Drawing,
     Group,
     Item,
+    Kept,
     NumberedMark,
     Path,
     Pen,
@@ -97,14 +98,17 @@ def sheet_groups(drawing: Drawing) -> Iterator[str]:
     return _Sheet(drawing).groups()
 
 
-def formed(view: FormedView, width: float, height: float) -> str:
-    """Return a section of the bent part as an `svg` element of class `pw-formed`, for so much room, px."""
-    drawing = view.on_screen(width, height)
+def formed(view: FormedView, width: float, height: float, kept: Kept | None = None) -> str:
+    """Return a section of the bent part as an `svg` element of class `pw-formed`, for so much room, px.
+
+    `kept` is how it was laid out before a value changed.
+    """
+    drawing = view.on_screen(width, height, kept)
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="pw-formed" role="img" '
         f'width="{_n(drawing.width)}" height="{_n(drawing.height)}" '
         f'viewBox="0 0 {_n(drawing.width)} {_n(drawing.height)}" fill="none" stroke="currentColor" '
-        f'stroke-linejoin="round" font-family="sans-serif">'
+        f'stroke-linejoin="round" font-family="sans-serif" data-kept="{drawing.kept}">'
     )
     return "\n".join(
         [head, f"<title>{escape(view.title, quote=False)}</title>", *_Sheet(drawing, 3).groups(), "</svg>"]

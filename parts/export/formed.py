@@ -8,8 +8,8 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from parts.drawing import Drawing, Item, Layout, Path, Window, lay_out_on_screen
-from parts.forming import BendRow, Section, bend_table, sections, stops
+from parts.drawing import Drawing, Item, Kept, Layout, Path, Window, lay_out_on_screen
+from parts.forming import BendRow, Section, sections, stops
 from parts.geometry import Point
 from parts.profile import Dimension, DimensionStyle, Profile
 from parts.record import Record
@@ -36,9 +36,9 @@ class FormedView:
         """Return it at the largest standard scale for so much paper, mm."""
         return _lighter(Layout(self.record).to_standard(width, height, text))
 
-    def on_screen(self, width: float, height: float) -> Drawing:
-        """Return it for so much room on a screen, px."""
-        return _lighter(lay_out_on_screen(self.record, Window(width, height, every=True)))
+    def on_screen(self, width: float, height: float, kept: Kept | None = None) -> Drawing:
+        """Return it for so much room on a screen, px; `kept` is how it was laid out before a value changed."""
+        return _lighter(lay_out_on_screen(self.record, Window(width, height, every=True, kept=kept)))
 
 
 class _Numbered(Template):
@@ -49,21 +49,16 @@ class _Numbered(Template):
         return {name: name for name in self.words}
 
 
-def table_of(record: Record) -> tuple[BendRow, ...]:
-    """Return the bend table of a part."""
-    return bend_table(record.profile, record.job.cut.thickness_mm, record.job.brake)
-
-
 def formed_views(record: Record) -> tuple[FormedView, ...]:
     """Return the sections of a bent part; none of a flat one, nor of one whose bends fan out."""
     if record.is_sketch or record.compensation is not None:
         return ()
-    return tuple(_view(record, section) for section in sections(record.profile, table_of(record)))
+    return tuple(_view(record, section) for section in sections(record.profile, record.bend_table))
 
 
 def stop_rows(record: Record) -> Iterator[tuple[str, str, str, str]]:
     """Yield a row for each bend in the order of bending: the step, the bend, against what, how far to its line."""
-    for step, stop in enumerate(stops(record.profile, table_of(record)), start=1):
+    for step, stop in enumerate(stops(record.profile, record.bend_table), start=1):
         bend = f"{stop.bend.number}, {stop.bend.way} {format_angle(stop.bend.degrees, 4)}"
         against = (
             f"{stop.edge} edge" if stop.edge else f"face of bend {stop.flange}" if stop.flange else "none: by its line"

@@ -12,7 +12,6 @@ from typing import TypeAlias
 
 from parts import numbers
 from parts.export.about import cut_size, facts, worked_groups
-from parts.export.formed import table_of
 from parts.finding import Finding, FindingRow
 from parts.forming import sections, stops
 from parts.geometry import Line, Loop, Point, Segment
@@ -192,7 +191,7 @@ def _bends(record: Record) -> list[Json]:
             "from_end": row.from_end + 0.0,
             "line": [_point(row.line.start), _point(row.line.end)],
         }
-        for row in table_of(record)
+        for row in record.bend_table
     ]
 
 
@@ -207,7 +206,7 @@ def _formed(record: Record) -> list[Json]:
             "height": section.size[1],
             "segments": segments(section.outline.segments),
         }
-        for section in sections(record.profile, table_of(record))
+        for section in sections(record.profile, record.bend_table)
     ]
 
 
@@ -215,7 +214,7 @@ def _stops(record: Record) -> list[Json]:
     """The bends in the order of bending, each with its stop: an edge, or the face of a bend; null for neither."""
     return [
         {"bend": stop.bend.number, "edge": stop.edge or None, "face_of": stop.flange or None, "to_line": stop.off}
-        for stop in stops(record.profile, table_of(record))
+        for stop in stops(record.profile, record.bend_table)
     ]
 
 

@@ -1,6 +1,6 @@
 """How a template declares itself: parameters, where they apply, places to measure, advice on what is refused."""
 
-from parts.spec.advice import is_wordless, own_way, trying
+from parts.spec.advice import hurried, is_wordless, own_way, trying
 from parts.spec.assembly import ACROSS, BACK, UP, Companion, Frame, Standing
 from parts.spec.bend_strips import BendStrips
 from parts.spec.condition import Condition, When, applies, where
@@ -60,6 +60,7 @@ __all__ = [
     "fit",
     "flag",
     "hole_diameter",
+    "hurried",
     "is_wordless",
     "length",
     "loop_faults",

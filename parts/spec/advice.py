@@ -19,6 +19,7 @@ from parts.units import Units
 
 _trying: ContextVar[bool] = ContextVar("trying", default=False)
 _wordless: ContextVar[bool] = ContextVar("wordless", default=False)
+_hurried: ContextVar[bool] = ContextVar("hurried", default=False)
 _advised: ContextVar[set[str] | None] = ContextVar("advised", default=None)
 _HAIR_MM = 0.01
 """How far inside a limit that isn't to be reached a value is, where no round number is."""
@@ -65,6 +66,22 @@ def is_trying() -> bool:
 def is_wordless() -> bool:
     """Whether only the names of the parameters at fault are asked for."""
     return _wordless.get()
+
+
+def is_hurried() -> bool:
+    """Whether what is refused is told at once, without what would mend it."""
+    return _hurried.get()
+
+
+@contextmanager
+def hurried() -> Iterator[None]:
+    """Leave out advice within, as what is refused says then: it takes many times as long as the rest."""
+    token = _hurried.set(True)
+    try:
+        with trying():
+            yield
+    finally:
+        _hurried.reset(token)
 
 
 def way_out(parameters: Adjustable, name: str, least: float, candidates: Iterable[str]) -> Advice | None:

@@ -14,7 +14,18 @@ from parts.cutting import PROCESSES, SMALL_HOLES, materials
 from parts.errors import Problem, Refused, Way, did_you_mean, first_of_each
 from parts.profile import Profile
 from parts.shop import BY_UNITS, PAPERS, builtin
-from parts.spec.advice import Advice, advice_once, beyond, is_wordless, own_way, trying, two_ways, wants_advice, way_out
+from parts.spec.advice import (
+    Advice,
+    advice_once,
+    beyond,
+    is_hurried,
+    is_wordless,
+    own_way,
+    trying,
+    two_ways,
+    wants_advice,
+    way_out,
+)
 from parts.spec.condition import Condition, When, applies, conditions, of_choices
 from parts.spec.defaults import own_defaults
 from parts.spec.given import bolts_left_open, reading_of
@@ -187,7 +198,9 @@ class Parameters(Trying, BaseModel):
 
     def problem(self, name: str, message: str, *ways: Way) -> Problem:
         """Return a problem with the present value of one parameter, and what would mend it where that is known."""
-        return unworded(name) if is_wordless() else Problem(name, self.said(name), message, ways=(*filter(None, ways),))
+        if is_wordless():
+            return unworded(name)
+        return Problem(name, self.said(name), message, ways=(*filter(None, ways),), is_brief=is_hurried())
 
     def said(self, name: str) -> str:
         """Return the value of a parameter as it is said in the working units."""
@@ -331,7 +344,7 @@ class Parameters(Trying, BaseModel):
 
         `most` is whether its greatest value comes nearest to having room, instead of its least.
         """
-        return self._moved(name, why, most=most) if wants_advice(name) else self.problem(name, why)
+        return self._moved(name, why, most=most) if wants_advice(name) else self.problem(name, f"has no room {why}.")
 
     def _moved(self, name: str, why: str, *, most: bool = False) -> Problem:
         """Return the problem of a parameter with the neighbours that can mend it."""
@@ -350,7 +363,7 @@ class Parameters(Trying, BaseModel):
         if is_wordless():
             return Unworded(name, "", why, by)
         if not wants_advice(name):
-            return self.problem(name, why)
+            return self.problem(name, f"has no room {why}.")
         advice = own_way(self, name)
         return (
             self.problem(name, f"has no room {why}: {advice.said}.", advice.way) if advice else self._moved(name, why)

@@ -34,6 +34,7 @@ class Template:
     what takes long to draw, to be looked at while someone types: nothing is measured of it, and no file made. It gives
     None where values are seen not to go together. `assembly` says where the pieces of a set stand once it is put
     together, `companions` which of them are cut of other plate, by other templates: these have no outside loop here.
+    `named` has the values that draw what is called so, a symbol or a country; none where nothing is.
     """
 
     slug: str
@@ -52,6 +53,7 @@ class Template:
     sketch: Callable[[Any], Profile | None] | None = None
     assembly: Callable[[Any], Iterable[Standing]] | None = None
     companions: Callable[[Any], Iterable[Companion]] | None = None
+    named: Callable[[str], Mapping[str, str]] | None = None
 
     @property
     def family(self) -> str:

@@ -73,6 +73,21 @@ def test_what_a_shop_calls_a_part_stands_first(sought, slug):
     assert slugs(sought)[0] == slug
 
 
+@pytest.mark.parametrize(
+    ("sought", "slug", "values"),
+    [("skull", "outline-symbol", {"symbol": "skull"}), ("heart sign", "outline-symbol", {"symbol": "heart"}),
+     ("map of New Mexico", "outline-map", {"place": "New Mexico"}), ("norway", "outline-map", {"place": "Norway"}),
+     ("gear", "silhouette-gear", {}), ("horse", "silhouette-horse", {})],
+)  # fmt: skip
+def test_what_is_drawn_by_its_name_is_found_by_it_after_what_goes_by_that_word(sought, slug, values):
+    found = find(sought)
+    assert found.named.get(slug, {}) == values
+    assert not found.is_near
+    assert not found.unmet
+    assert found.templates[0].slug == slug
+    assert fill(found.templates[0], found.said, named=values).values == values
+
+
 # ------------------------------------------------------------------------------------------------ sizes
 
 

@@ -58,6 +58,12 @@ def collisions(drawing: Drawing) -> Iterator[str]:
     cut = STRtree([LineString([s.at(k / 40) for k in range(41)]) for path in part.items for s in path.segments])
     yield from (f"{text!r} on an outline" for text, room in texts if len(cut.query(room, "intersects")))
     led = leaders(drawing)
+    yield from (
+        f"the leader of {text!r} on it"
+        for text, room in texts
+        for of, line in led
+        if of == text and line.distance(room) < 1
+    )
     for i, j in STRtree([line for _, line in led]).query([line for _, line in led], "intersects").T if led else ():
         if i < j and led[i][0] != led[j][0]:
             yield f"the leader of {led[i][0]!r} crosses that of {led[j][0]!r}"

@@ -79,3 +79,17 @@ def test_while_someone_types_the_fields_stay_and_what_is_hidden_is_left_out(clie
     spare = {live: set(re.findall(r'pw-spare" data-parameter="([a-z_]+)"', text)) for live, text in of.items()}
     assert spare["following corner_radius"] == {"corner_radius"} < spare["following"] == spare[""]
     assert ["pw-as-cut-line" in text and 'id="as-cut-said"' in text for text in of.values()] == [True] * 4 + [False]
+
+
+def test_a_key_is_answered_without_what_would_mend_it_and_the_rest_with_that(client):
+    """It takes many times as long as all else; the page asks anew where `data-brief` stands."""
+
+    def said(live):
+        headers = {"Platewright-Live": live} if live else {}
+        page = client.get("/parts/bracket-strap?long=60", headers=headers).text
+        return re.findall(r'class="message">([^<]*)', page), "data-brief" in page, "pw-drawing" in page
+
+    mended = "has no room for 2 holes at each end: make “Length over all” 132 mm or more."
+    assert said("following long") == (["must be less than 4.5 mm for 2 holes at each end."], True, False)
+    assert said("following") == ([mended], False, False)
+    assert said("") == ([mended], False, True)

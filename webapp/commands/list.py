@@ -6,7 +6,7 @@ import shlex
 from typing import Any, cast
 
 import parts
-from parts.catalogue import Said, fill, find
+from parts.catalogue import Found, fill, find
 from parts.shop import usual
 from parts.spec import Condition, Spec, Template, Value, default_of
 from parts.templates import broken
@@ -46,7 +46,7 @@ def run(request: argparse.Namespace) -> int:
         if not sought:
             _tell_parameters(template)
         elif place < _MOST_FILLED:
-            _tell_filled(template, found.said)
+            _tell_filled(template, found)
     return 0
 
 
@@ -69,9 +69,9 @@ def _tell_parameters(template: Template) -> None:
     print()
 
 
-def _tell_filled(template: Template, said: Said) -> None:
+def _tell_filled(template: Template, found: Found) -> None:
     """Print how the part is drawn with the sizes that were said, and tell what is left out."""
-    filled = fill(template, said, usual().units or "mm")
+    filled = fill(template, found.said, usual().units or "mm", found.named.get(template.slug))
     if filled.values:
         values = shlex.join(f"{name}={text}" for name, text in filled.values.items())
         print(f"    {filled.sentence}: draw {template.slug} {values}")

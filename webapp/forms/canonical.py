@@ -52,7 +52,7 @@ def _whole(template: Template, given: Mapping[str, str], units: Units) -> dict[s
 
 def _said(template: Template, sent: Mapping[str, str], was: Units, now: Units) -> Iterator[tuple[str, str]]:
     specs = template.parameters.specs()
-    values = _readable(specs, sent, was)
+    values = {} if was == now else _readable(specs, sent, was)
     for name, given in sent.items():
         spec = specs.get(name)
         if name == TYPED_IN or (name == COMPENSATE and not given):

@@ -1,7 +1,8 @@
 """The form: a template's parameters as the rows of the drawing's table of dimensions, in groups."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import groupby
 
 from parts import Problem
@@ -29,6 +30,7 @@ class Option:
 class FormRow:
     """One row: its letter on the drawing, what it shows, and what is wrong with it.
 
+    `text` and `options` are what its field shows, empty where that stays as it is in the browser;
     `reading` is how a length was read, where that isn't plain from what was typed; `idle` is where the row
     applies, if it doesn't now; `was` says what was there before a remedy was taken, and leads back to it.
     """
@@ -85,8 +87,11 @@ class Typed:
         return next((problem.message for problem in self.problems if problem.parameter == name), "")
 
 
-def groups(template: Template, typed: Typed) -> list[tuple[str, list[FormRow]]]:
-    """Return the rows of the form by group, in the order they are declared."""
+def groups(template: Template, typed: Typed, *, with_fields: bool = True) -> list[tuple[str, list[FormRow]]]:
+    """Return the rows of the form by group, in the order they are declared.
+
+    `with_fields` is whether they have what their fields show, which someone at the form has there already.
+    """
     specs, letters = template.parameters.specs(), template.letters
     order = list(dict.fromkeys(spec.group for spec in specs.values()))
     ordered = sorted(specs.values(), key=lambda spec: order.index(spec.group))
@@ -95,36 +100,48 @@ def groups(template: Template, typed: Typed) -> list[tuple[str, list[FormRow]]]:
         name: f"Only where {where(spec, specs)}." for name, spec in specs.items() if not applies(name, specs, meant)
     }
     asked = template.asked_of(meant, typed.units)
-    return [
-        (group, [_row(spec, letters.get(spec.name, ""), typed, idle, asked) for spec in members])
-        for group, members in groupby(ordered, key=lambda spec: spec.group)
-    ]
+    rows = [_row(spec, letters.get(spec.name, ""), typed, idle, asked) for spec in ordered]
+    if with_fields:
+        rows = [_with_field(row, specs[row.name], typed) for row in rows]
+    return [(group, list(members)) for group, members in groupby(rows, key=lambda row: specs[row.name].group)]
 
 
 def _row(spec: Spec, letter: str, typed: Typed, every_idle: Mapping[str, str], asked: Mapping[str, str]) -> FormRow:
-    text = typed.given.get(spec.name)
-    message = typed.message(spec.name) or _misread(spec, typed)
+    units, message = typed.units, typed.message(spec.name) or _misread(spec, typed)
     idle = "" if message else every_idle.get(spec.name, "")  # what is at fault is never out of use
     return FormRow(
         name=spec.name,
         letter="" if idle else letter,
         label=spec.label,
-        text=shown(spec, default_of(spec, typed.units), typed.units) if text is None else text,
-        unit=unit_of(spec, typed.units),
-        hint=" ".join(filter(None, (asked.get(spec.name), spec.help_in(typed.units), _limits(spec, typed.units)))),
+        text="",
+        unit=unit_of(spec, units),
+        hint=" ".join(filter(None, (asked.get(spec.name), _help(spec, units)))),
         keyboard=KEYBOARDS.get(spec.kind, "text"),
         reading="" if message else _reading(spec, typed),
         message=message,
-        options=tuple(_options(spec, typed)),
+        options=(),
         idle=idle,
         was=typed.before.undoing(spec.name) if spec.name in typed.before.values else None,
         takes_font=bool(spec.also),
     )
 
 
+def _with_field(row: FormRow, spec: Spec, typed: Typed) -> FormRow:
+    """The row with what its field shows."""
+    text = typed.given.get(spec.name)
+    shows = shown(spec, default_of(spec, typed.units), typed.units) if text is None else text
+    return replace(row, text=shows, options=tuple(_options(spec, typed)))
+
+
 def unit_of(spec: Spec, units: Units) -> str:
     """Return what the row's unit column says: the unit of a bare number."""
     return {"length": units, "angle": "°"}.get(spec.kind, "")
+
+
+@lru_cache(maxsize=8192)
+def _help(spec: Spec, units: Units) -> str:
+    """What is said of a parameter whatever is typed: what it is, and its limits."""
+    return " ".join(filter(None, (spec.help_in(units), _limits(spec, units))))
 
 
 def _limits(spec: Spec, units: Units) -> str:

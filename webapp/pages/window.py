@@ -5,13 +5,18 @@ from dataclasses import replace
 
 from flask import request
 
-from parts.drawing import DESK, PHONE, Window
+from parts.drawing import DESK, PHONE, Kept, Window
 
 KEPT = "Platewright-Kept"
-"""The header that says how the drawing that is shown was laid out, while someone types."""
+"""The header that says how the drawing that is shown was laid out, and the sections, while someone types."""
 COOKIE = "drawing"
 """Set by the page's script: `970x690`, with `-all` where every dimension is wanted."""
 _SAID = re.compile(r"([0-9]{2,5})x([0-9]{2,5})(-all)?")
+
+
+def kept() -> tuple[Kept | None, ...]:
+    """Return how each drawing of the browser that asks is laid out; None for one that it says nothing usable of."""
+    return tuple(map(Kept.read, request.headers.get(KEPT, "").split(",")))
 
 
 def window() -> Window:

@@ -74,6 +74,14 @@ def is_point(name: str) -> bool:
     return at is not None and not has_outline(*at)
 
 
+def named(name: str) -> str:
+    """Return a place's name as the maps have it, which finds it again; nothing where they have no outline of it."""
+    at = found(name)
+    if at is None or not has_outline(*at):
+        return ""
+    return at[1] if found(at[1]) == at else at[1] + STATE
+
+
 def nearest(name: str, most: int = 3) -> tuple[str, ...]:
     """Return the names of places that are spelled most like this; that itself where it is one."""
     if at := found(name):

@@ -24,6 +24,13 @@ def symbol_names() -> tuple[str, ...]:
     return tuple(sorted(drawings()))
 
 
+def named(words: str) -> str:
+    """Return the symbol whose name words are, or the shortest that has them all in it; one or many is the same."""
+    asked = [{word, word + "s", word.removesuffix("s")} for word in re.findall(r"[a-z0-9]+", words.casefold())]
+    names = (name for name in symbol_names() if asked and all(ways & set(name.split("-")) for ways in asked))
+    return min(names, key=lambda name: (name.count("-"), len(name), name), default="")
+
+
 def called(words: str, most: int = 6) -> tuple[str, ...]:
     """Return the symbols that words call, best first; the one of that very name alone."""
     asked = re.findall(r"[a-z0-9]+", words.casefold())

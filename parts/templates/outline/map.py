@@ -10,7 +10,7 @@ The lower left of the whole is at the origin, north is up.
 from collections.abc import Iterator
 
 from parts.artwork import Metal, metal_from, one_wide, pieces
-from parts.artwork.places import PROJECTIONS, is_point, known, nearest, region
+from parts.artwork.places import PROJECTIONS, is_point, known, named, nearest, region
 from parts.cached import cached_property
 from parts.errors import Problem
 from parts.profile import Profile
@@ -82,6 +82,7 @@ TEMPLATE = Template(
     words=("map", "country", "state", "outline", "wall art", "island", "coast", "homeland"),
     sizes=("overall_width", "overall_height"),
     sketch=sketch,
+    named=lambda words: {"place": name} if (name := named(words)) else {},
     presets=(
         Preset("Island to hang by the door", "overall_width=320 hang=eye"),
         Preset("State for the workshop wall", "place=Ohio overall_width=600 detail=6"),

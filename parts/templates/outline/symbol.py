@@ -10,7 +10,7 @@ The lower left of the whole is at the origin.
 from collections.abc import Iterator
 
 from parts.artwork import Metal
-from parts.artwork.symbols import called, symbol, symbol_names
+from parts.artwork.symbols import called, named, symbol, symbol_names
 from parts.cached import cached_property
 from parts.errors import Problem
 from parts.profile import Profile
@@ -67,6 +67,7 @@ TEMPLATE = Template(
     words=("symbol", "icon", "pictogram", "sign", "tree", "animal", "tool", "wall art", "ornament", "silhouette"),
     sizes=("overall_width", "overall_height"),
     sketch=sketch,
+    named=lambda words: {"symbol": name} if (name := named(words)) else {},
     presets=(
         Preset("Bird for the garden bench", "symbol=bird overall_width=200"),
         Preset("Tractor over the barn door", "symbol=tractor overall_width=600 detail=6 tie=10"),

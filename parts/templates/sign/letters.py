@@ -251,7 +251,11 @@ def dimensions(p: SignLetters, bridges: tuple[Bridge, ...]) -> Iterator[Dimensio
     yield from p.text_dimensions(first_base(lines, cap, p.text_middle), bridges)
     if p.join != "letters" and (p.bar or not p.is_sized):
         low = cap * (lines.lines[-1].base + SINK) - p.bar_at(cap)
-        yield Dimension("bar", (0.0, low), (0.0, low + p.bar_at(cap)), "along")
+        high = low + p.bar_at(cap)  # at a bar's end its line runs through no letters
+        if p.join == "ring":
+            yield Dimension("bar", (0.0, low), (0.0, high), "along")
+        else:
+            yield Dimension("bar", (x1, low), (x1, high), "right")
     for x, y in p.eyes_at(cap, lines)[:1]:
         yield Dimension("hole", (x, y), (x + p.hole / 2, y), "diameter")
         yield Dimension("eye", (x, y + p.hole / 2), (x, y + p.hole / 2 + p.eye), "along")

@@ -34,6 +34,6 @@ def rows(found: Found, shop: setting.Setting) -> Iterator[Row]:
         if place >= MOST_FILLED:
             yield plain
             continue
-        filled = fill(template, found.said, shop.units)
+        filled = fill(template, found.said, shop.units, found.named.get(template.slug))
         to = address(template.slug, {**shop.said, **filled.values}) if filled.values else plain.address
         yield Row(template, to, filled.sentence, ". ".join(filled.left_out))

@@ -1,7 +1,7 @@
 """The page of a part: the form filled in, the drawing, the findings, the facts, the downloads."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from urllib.parse import parse_qsl, urlencode, urlsplit
 
 from flask import Blueprint, Response, make_response, redirect, render_template, request
@@ -11,7 +11,6 @@ from werkzeug.datastructures import MultiDict
 
 import parts
 from parts import shop, store
-from parts.drawing import Kept
 from parts.errors import DataError
 from parts.export import (
     FORMATS,
@@ -54,7 +53,7 @@ from webapp.pages.part.presets import presets
 from webapp.pages.part.remedies import Offer, offers
 from webapp.pages.part.view import VIEW_KINDS
 from webapp.pages.part.ways import way_links
-from webapp.pages.window import KEPT, window
+from webapp.pages.window import KEPT, kept, window
 from webapp.wording import Verdict, as_cut_said, facts, kinds, slow_said, verdict
 from webapp.workers import CHECKS, apart, has_overrun
 
@@ -76,7 +75,10 @@ FORMED_MOST, FORMED_SHARE = 366.0, 0.6
 
 @dataclass(frozen=True)
 class Asked:
-    """What an address asks for, and what comes of it: `part` is the nearest that can be drawn, if any can."""
+    """What an address asks for, and what comes of it: `part` is the nearest that can be drawn, if any can.
+
+    Where the drawing stays as it is in the browser, a refusal has no part, but `values` that would be drawn.
+    """
 
     template: Template
     args: "MultiDict[str, str]"
@@ -84,6 +86,12 @@ class Asked:
     problems: tuple[parts.Problem, ...]
     part: Part | None
     compensation: Compensation | None = None
+    values: Mapping[str, Value] = field(default_factory=dict)
+
+    @property
+    def is_brief(self) -> bool:
+        """Whether more is known of what is refused than is told yet."""
+        return any(problem.is_brief for problem in self.problems)
 
     @property
     def loose(self) -> tuple[parts.Problem, ...]:
@@ -100,7 +108,7 @@ class Asked:
     @property
     def drawn(self) -> Mapping[str, Value]:
         """The values that are drawn."""
-        return self.part.record.parameters if self.part else {}
+        return self.part.record.parameters if self.part else self.values
 
     @property
     def before(self) -> Before:
@@ -193,7 +201,7 @@ def _shown_page(template: Template, args: "MultiDict[str, str]") -> Response:
     with shop.held():
         answer = make_response(_page(ask(template, args, _way_to_draw()), {}))
     answer.vary.update((LIVE, KEPT))
-    return gzipped(answer, request.accept_encodings)
+    return gzipped(answer, request.accept_encodings, is_hurried=bool(_asked_for()[1]))
 
 
 @bp.get("/parts/<slug>/remedies")
@@ -252,6 +260,9 @@ def ask(template: Template, args: "MultiDict[str, str]", draw: Callable[..., Par
         chosen = values.pop(COMPENSATE, "")
         part = draw(template.slug, **values)
     except parts.Refused as refused:
+        if LIVE in request.headers:
+            readable = _readable(template, given, refused.problems)
+            return Asked(template, args, given, refused.problems, None, values=readable)
         return Asked(template, args, given, refused.problems, _nearest(template.slug, given, refused.problems, draw))
     try:
         return Asked(template, args, given, (), part, made_for(chosen) if chosen else None)
@@ -263,15 +274,32 @@ def _nearest(
     slug: str, given: Mapping[str, str], problems: tuple[parts.Problem, ...], draw: Callable[..., Part]
 ) -> Part | None:
     """The part without the values at fault; with none but its units, where that can't be drawn either."""
-    wrong = {problem.parameter for problem in problems}
-    right = {name: value for name, value in given.items() if name not in wrong}
-    units = {name: value for name, value in right.items() if name == "units"}
-    for values in (right, units, {}):
+    for values in _without(given, problems):
         try:
             return draw(slug, **values)
         except parts.Refused:
             continue
     return None
+
+
+def _readable(template: Template, given: Mapping[str, str], problems: tuple[parts.Problem, ...]) -> Mapping[str, Value]:
+    """The values without those at fault, whether or not they go together."""
+    for texts in _without(given, problems):
+        try:
+            read = template.parameters.read_singly(texts)
+        except parts.Refused:
+            continue
+        return {name: getattr(read, name) for name in read.specs()}
+    return {}
+
+
+def _without(given: Mapping[str, str], problems: tuple[parts.Problem, ...]) -> Iterator[Mapping[str, str]]:
+    """Yield what was given without the values at fault; then none but its units, and nothing at all."""
+    wrong = {problem.parameter for problem in problems}
+    right = {name: value for name, value in given.items() if name not in wrong}
+    yield right
+    yield {name: value for name, value in right.items() if name == "units"}
+    yield {}
 
 
 def _shown(asked: Asked) -> Mapping[str, object]:
@@ -289,7 +317,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "template": template,
         "presets": presets(template, asked.accepted, asked.drawn, setting.kept().said),
         "part": part,
-        "groups": groups(template, asked.typed),
+        "groups": groups(template, asked.typed, with_fields=not follows),
         "units": asked.typed.units,
         "typed_in": TYPED_IN,
         "left_out": list(_left_out(asked)),
@@ -298,7 +326,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "facts": facts(part, asked.compensation) if part and part.record.is_judged else [],
         "bends": list(bend_rows(part.record)) if part else [],
         "bend_notes": list(bend_notes(part.record)) if part else [],
-        "formed": _formed(part) if part else [],
+        "formed": _formed(part, asked_for) if part else [],
         "stops": list(stop_rows(part.record)) if part else [],
         "stops_said": STOPS_SAID,
         "as_cut": as_cut_said(part) if part and not asked_for else "",
@@ -332,16 +360,17 @@ def _shown(asked: Asked) -> Mapping[str, object]:
 
 def _drawing(part: Part, asked_for: str) -> Markup:
     """The drawing, whole or without what is hidden but the dimensions of one parameter."""
-    kept = Kept.read(request.headers.get(KEPT, "")) if asked_for else None
-    drawn = page_drawing(part.record, replace(window(), asked=asked_for, kept=kept), overlays=not asked_for)
+    before = kept()[0] if asked_for else None
+    drawn = page_drawing(part.record, replace(window(), asked=asked_for, kept=before), overlays=not asked_for)
     return Markup(drawn)  # noqa: S704 - its writer escapes text
 
 
-def _formed(part: Part) -> list[tuple[str, Markup]]:
+def _formed(part: Part, asked_for: str) -> list[tuple[str, Markup]]:
     """The sections of a bent part, each half as wide as the window of a desk and as wide as that of a phone."""
     room = window()
     width = room.width if room.is_narrow else min(room.width / 2 - 24, FORMED_MOST)
-    drawn = formed_drawings(part.record, width, FORMED_SHARE * width)
+    before = kept()[1:] if asked_for else ()
+    drawn = formed_drawings(part.record, width, FORMED_SHARE * width, before)
     return [(title, Markup(svg)) for title, svg in drawn]  # noqa: S704 - its writer escapes text
 
 
