@@ -68,7 +68,7 @@ def test_the_pieces_of_a_set_are_listed_with_their_number(client):
     """Wings, mounts and gussets in one row of two, the tow tabs with a page of their own."""
     page = client.get("/parts/bumper-set?tow=tow-hooks").get_data(as_text=True)
     assert "10 pieces, each with its own files" in page
-    assert "2 × <strong>left gusset, right gusset</strong>" in page
+    assert "2 \u00d7 <strong>left gusset, right gusset</strong>" in page
     assert 'href="/parts/bumper-set.step?tow=tow-hooks&amp;piece=left%20gusset"' in page
     assert 'href="/parts/bumper-tow-tab?' in page
     assert client.get("/parts/bumper-set.dxf?tow=tow-hooks&piece=left%20tow%20tab").status_code == 200
