@@ -6,6 +6,7 @@ The header says what the part is, and nothing of when or where the file was writ
 """
 
 import io
+import re
 from typing import TYPE_CHECKING
 
 from parts.errors import GeometryError
@@ -20,6 +21,8 @@ if TYPE_CHECKING:
     from OCP.TopoDS import TopoDS_Shape
 
 _NO_TIME = "1970-01-01T00:00:00"
+_NOTHING = re.compile(rb"(?<=[(,])-(?:0\.(?=[,)])|\d\.\d+E-1[3-9])|(?<=[(,])\d\.\d+E-1[3-9]")
+"""Rounding left over, 1e-13 mm and less, and a negative nothing: the modeller's vary from one time to the next."""
 
 
 def write(record: Record) -> bytes:
@@ -43,7 +46,7 @@ def write(record: Record) -> bytes:
         raise GeometryError(NO_SOLID) from error
     if not done:
         raise GeometryError(NO_SOLID)
-    return stream.getvalue()
+    return _NOTHING.sub(b"0.", stream.getvalue())
 
 
 def _holding(record: Record, made: "TopoDS_Shape") -> "STEPControl_Writer":

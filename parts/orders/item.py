@@ -12,9 +12,10 @@ from pathlib import Path
 from typing import Literal, TypeAlias, cast, get_args
 
 from parts.checking import DPI, STROKES_CUT, TOLERANCE
-from parts.errors import DeclarationError, UnitsError, UnknownTemplate, Unreadable, did_you_mean
+from parts.errors import DeclarationError, PartsError, UnitsError, UnknownTemplate, Unreadable, did_you_mean
 from parts.orders.naming import file_name, name_fault
 from parts.orders.paths import is_path, path_fault
+from parts.part import draw
 from parts.shop import usual
 from parts.spec import Parameters, Spec
 from parts.tables import SERIES_KINDS, Cell, Fault, Row, Table, is_series, series
@@ -25,7 +26,9 @@ Turns: TypeAlias = Literal["any", "quarter", "half", "none"]
 TURNS: tuple[Turns, ...] = get_args(Turns)
 MOST_QUANTITY = 100_000
 MOST_ITEMS = 200_000
-_OWN = ("part", "quantity", "name", "turns", "mirror")
+PIECE, EVERY_PIECE = "piece", "all"
+"""The column that orders one piece of what is drawn in several, and the word for each of them as an item of its own."""
+_OWN = ("part", "quantity", "name", "turns", "mirror", PIECE)
 _OF_DRAWINGS = (TOLERANCE, DPI, STROKES_CUT)
 _YES, _NO = ("yes", "y", "true", "1"), ("no", "n", "false", "0", "")
 
@@ -123,14 +126,33 @@ def _items(row: Row, table: Table, folder: Path) -> Iterator[Item]:
     drawing = _drawing(part, folder) if is_path(part) else None
     specs = Parameters.specs() if drawing else _specs(part)
     quantity, turns, mirror = _own(texts)
+    piece = texts.pop(PIECE, "")
+    if piece and drawing:
+        raise _Wrong(PIECE, piece, "is of a template that draws several: a drawing is ordered whole.")
     first = Item(row.number, part if drawing else part.lower(), "", quantity, turns, mirror, {}, drawing)
     called = texts.pop("name", "")
     values = {name: _decimal(text, specs.get(name), table) for name, text in texts.items() if name not in _OWN}
     _refuse_unknown(values, specs, part, drawing)
     for chosen in _each(values, specs):
-        suffix = {name: text for name, text in chosen.items() if text != values[name]}
-        name = file_name(row.number, drawing.stem if drawing else first.part, called, suffix)
-        yield replace(first, name=name, values=chosen)
+        for one in _pieces(first.part, chosen, piece):
+            values_of = {**chosen, **({PIECE: one} if one else {})}
+            suffix = {name: text for name, text in values_of.items() if text != values.get(name)}
+            name = file_name(row.number, drawing.stem if drawing else first.part, called, suffix)
+            yield replace(first, name=name, values=values_of)
+
+
+def _pieces(slug: str, values: Mapping[str, str], asked: str) -> Sequence[str]:
+    """The names of the pieces that a row orders: the one it names, or every one; none of what is made whole."""
+    if asked.lower() != EVERY_PIECE:
+        return (asked,)
+    try:
+        return draw(slug, **{**_usual(), **values}).pieces or ("",)
+    except PartsError:
+        return ("",)  # where it is made, it is told why it can't be
+
+
+def _usual() -> dict[str, str]:
+    return {name: text for name, text in usual().model_dump().items() if text}
 
 
 def _refuse_cells(row: Row) -> None:

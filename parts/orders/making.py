@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from parts.checking import Checked, check
 from parts.errors import PartsError, Refused
-from parts.orders.item import Item
+from parts.orders.item import PIECE, Item
 from parts.part import Part, draw
 from parts.shop import usual
 from parts.tables import Fault
@@ -28,9 +28,10 @@ def made(item: Item) -> Made | tuple[Fault, ...]:
     """
     try:
         if item.drawing is None:
-            part = draw(
-                item.part, **{**{name: text for name, text in usual().model_dump().items() if text}, **item.values}
-            )
+            values = {**{name: text for name, text in usual().model_dump().items() if text}, **item.values}
+            named = values.pop(PIECE, "")
+            whole = draw(item.part, **values)
+            part = whole.piece(named) if named else whole
             return Made(part, part.file)
         checked = check(item.drawing.read_bytes(), item.drawing.name, **item.values)
         if not checked.closed:

@@ -22,6 +22,7 @@ SETS = [
     ("box-tray", {"sizes": "outside", "length": 400, "measured": 5.8, "overcut": 0.4}, (400, 200, 100)),
     ("bumper-set", {}, (1800, 486, 250)),
     ("bumper-set", {"thickness": 8, "height": 300, "tow": "none", "wings": "no"}, (1800, 488, 300)),
+    ("box-flush", {"sizes": "outside", "process": "laser", "thickness": 3, "measured": 2.9}, (300, 200, 100)),
     ("box-closed", {"sizes": "outside"}, (300, 200, 100)),
     ("box-fire-pit", {"deep": 500}, (700, 500, 350)),
 ]

@@ -186,7 +186,11 @@ def test_one_condition_or_several_are_declared_alike():
     [
         ("plate-bumper", "lamp_height", "“Lamps” is rectangle"),
         ("plate-bumper", "hole", "“Mounting bolts” is by diameter"),
-        ("plate-bumper", "fit", "“Fairlead bolts” isn't by diameter or “Mounting bolts” isn't by diameter"),
+        (
+            "plate-bumper",
+            "fit",
+            "“Fairlead bolts” isn't by diameter or “Mounting bolts” isn't by diameter or “Skid bolts” isn't by diameter",
+        ),
         ("plate-bumper", "plate_up", "“Number-plate holes” isn't no"),
         ("gusset-triangle", "pitch", "“Holes along leg A” is 2 or more or “Holes along leg B” is 2 or more"),
         ("plate-bearing", "spacing_y", "“Bearing bolts” is 4"),

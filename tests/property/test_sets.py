@@ -25,6 +25,7 @@ SETS = [
     ("box-closed", {"tab": 40, "names": 0}, "side_clearance"),
     ("box-closed", {"tab": 40, "overcut": 0.3, "measured": 5.8, "lid": "loose"}, "side_clearance"),
     ("box-tray", {"tab": 40, "length": 620}, "side_clearance"),
+    ("box-flush", {"tab": 36, "names": 0, "overcut": 0.2}, "side_clearance"),
     ("box-fire-pit", {}, "clearance"),
     ("bumper-set", THICK, "clearance"),
     ("bumper-set", {**THICK, "tow": "tow-hooks", "hook_tab": 16}, "clearance"),
@@ -165,6 +166,8 @@ def joints(slug, part):
     v = part.record.parameters
     if slug == "box-fire-pit":
         return 0
+    if slug == "box-flush":
+        return 0  # its notches are open
     if slug == "bumper-set":
         return 4 * 2 + 2 * (v["tow"] == "fairlead") + 4 * v["wings"]
     return sum("slot in the" in opening.name for opening in part.profile.inside)

@@ -108,7 +108,7 @@ def test_every_template_is_legible_in_a_window(usual):
             ["186.8 flat", "4 \u00d7 Ø11", "A 60 formed", "B 90 formed", "G 20"],
             ["J R5", "F 40 formed"],
         ),
-        ("plate-bumper", ["A 1800", "B 250", "J 2 \u00d7 Ø90", "H 1300"], ["E 45", "G R15", "P R12"]),
+        ("plate-bumper", ["A 1800", "B 250", "J 2 \u00d7 Ø90", "H 1300"], ["E 45", "G R15", "X R12"]),
     ],
 )
 def test_the_first_level_is_what_a_part_is_laid_out_by(slug, first, spare):

@@ -63,7 +63,7 @@ UNMEASURED = {
         ("top_round", "top_high", "off_right", "off_back"),
         "of what is pressed from the flat, which shows true lengths of its surface",
     ),
-    "clearance": "added to the tab's length and the plate's thickness, which a slot shows together with it",
+    "side_clearance": "added to the tab's length and the plate's thickness, which a slot shows together with it",
     "overcut": "half of it all round: all that is dimensioned is as cut",
     "least_margin": "a least: what is left over when the rows are centred makes the margin wider",
     "tie": "bridges stand where what would drop out wants them, if anything does; beside them it parts letters",

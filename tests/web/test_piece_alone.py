@@ -51,3 +51,24 @@ def test_a_piece_by_address_and_command(client, tmp_path, capsys):
     assert "piece: left: is asked of one whole piece." in capsys.readouterr().err
     with pytest.raises(Refused, match="is none of its pieces: base, front, back"):
         parts.draw("box-closed").piece("roof")
+
+
+def test_a_table_orders_a_set_piece_by_piece(tmp_path):
+    """Each piece is an item of its own, a companion by its own template; what is whole is ordered as ever."""
+    table = tmp_path / "order.csv"
+    table.write_text("part,piece,tow\nbumper-set,left tow tab,tow-hooks\nbox-tray,all,\nplate-base,all,\n")
+    assert main(["batch", str(table), "-o", str(tmp_path / "made"), "--format", "dxf"]) == 0
+    made = sorted(each.name for each in (tmp_path / "made").glob("*.dxf"))
+    assert len(made) == 1 + 5 + 1
+    tray = [name for name in made if "box-tray" in name]
+    assert all(any(piece in name.replace("_", " ") for name in tray) for piece in parts.draw("box-tray").pieces)
+
+
+def test_the_pieces_of_a_set_are_listed_with_their_number(client):
+    """Wings, mounts and gussets in one row of two, the tow tabs with a page of their own."""
+    page = client.get("/parts/bumper-set?tow=tow-hooks").get_data(as_text=True)
+    assert "10 pieces, each with its own files" in page
+    assert "2 \u00d7 <strong>left gusset, right gusset</strong>" in page
+    assert 'href="/parts/bumper-set.step?tow=tow-hooks&amp;piece=left%20gusset"' in page
+    assert 'href="/parts/bumper-tow-tab?' in page
+    assert client.get("/parts/bumper-set.dxf?tow=tow-hooks&piece=left%20tow%20tab").status_code == 200

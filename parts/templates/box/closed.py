@@ -175,7 +175,7 @@ TEMPLATE = Template(
         Preset(
             "Trailer chest, welded",
             "length=36in width=16in height=14in sizes=outside thickness=1/4in tab=1-1/2in lip=1/2in relief=1/16in "
-            "tab_every=24in side_clearance=1/128in",
+            "tab_every=24in side_clearance=0.008in",
         ),
     ),
 )

@@ -13,7 +13,7 @@ from parts.artwork import Label
 from parts.cached import cached_property
 from parts.geometry import Corner, Loop, Motion, Point, polygon, rectangle, translation
 from parts.profile import Dimension, DimensionStyle, Opening, Profile, Scribe
-from parts.templates.box.shared.tabbed import TabbedBox
+from parts.templates.box.shared.tabbed import JointedBox
 from parts.templates.shared.joint import CutRelief, relieved_slot
 
 Turning = tuple[Point, float, str]
@@ -88,7 +88,7 @@ def _sign(value: float) -> float:
     return math.copysign(1.0, value) if value else 0.0
 
 
-def tabbed_edge(p: TabbedBox, start: Point, way: Point, middles: Iterable[float]) -> Iterator[Turning]:
+def tabbed_edge(p: JointedBox, start: Point, way: Point, middles: Iterable[float]) -> Iterator[Turning]:
     """Yield the corners of the tabs on an edge from `start` along a unit vector, out to its right."""
     (x, y), (dx, dy) = start, way
 
@@ -103,17 +103,17 @@ def tabbed_edge(p: TabbedBox, start: Point, way: Point, middles: Iterable[float]
         yield point(b, 0), p.relief_radius, "relief"
 
 
-def slot(p: TabbedBox, centre: Point, where: str, *, level: bool) -> Opening:
+def slot(p: JointedBox, centre: Point, where: str, *, level: bool) -> Opening:
     """Return the slot for a tab that runs along x (`level`) or along y, with relieved corners."""
     alike = relieved_slot(p.slot_size, p.relief_radius, p.overcut / 2, p.eye_size, level)
     return Opening(translation(*centre).loop(alike), f"slot in the {where}", "tab")
 
 
-def base(p: TabbedBox, name: str = "base", extra: tuple[Opening, ...] = (), *, slots: bool = True) -> Panel:
+def base(p: JointedBox, name: str = "base", extra: tuple[Opening, ...] = (), *, slots: bool = True) -> Panel:
     """Return the base, or a lid, with the slots of all four walls; its frame is the inside's."""
     (long, wide, _), half = p.inside, p.plate / 2
     out, grow = p.around, p.overcut / 2
-    edge = rectangle((-out - grow, -out - grow), long + 2 * (out + grow), wide + 2 * (out + grow), p.corner_radius)
+    edge = rectangle((-out - grow, -out - grow), long + 2 * (out + grow), wide + 2 * (out + grow), p.rounding)
     if not slots:
         return Panel(name, edge, extra, p.label(name, (long, wide), extra))
     level = [(x, y) for y in (-half, wide + half) for x in p.tabs_along(long)]
@@ -125,12 +125,12 @@ def base(p: TabbedBox, name: str = "base", extra: tuple[Opening, ...] = (), *, s
     return Panel(name, edge, (*cut, *extra), p.label(name, (long, wide), extra))
 
 
-def long_wall(p: TabbedBox, name: str, extra: tuple[Opening, ...] = ()) -> Panel:
+def long_wall(p: JointedBox, name: str, extra: tuple[Opening, ...] = ()) -> Panel:
     """Return the front or the back: x along the length, y up from the base."""
     (long, _, high), out = p.inside, p.around
     left, right = -out, long + out
     along = [x + out for x in p.tabs_along(long)]
-    r = p.corner_radius
+    r = p.rounding
     corners: list[Turning] = [((left, 0.0), r, "fillet")]
     corners += tabbed_edge(p, (left, 0.0), (1.0, 0.0), along)
     corners += [((right, 0.0), r, "fillet"), ((right, high), r, "fillet")]
@@ -141,7 +141,7 @@ def long_wall(p: TabbedBox, name: str, extra: tuple[Opening, ...] = ()) -> Panel
     return Panel(name, drawn(tuple(corners), p.overcut / 2), (*slots, *extra), p.label(name, (long, high), extra))
 
 
-def end_wall(p: TabbedBox, name: str, extra: tuple[Opening, ...] = ()) -> Panel:
+def end_wall(p: JointedBox, name: str, extra: tuple[Opening, ...] = ()) -> Panel:
     """Return a side between front and back: x along the width, y up from the base."""
     _, wide, high = p.inside
     along, up = p.tabs_along(wide), p.tabs_along(high)
@@ -157,6 +157,47 @@ def end_wall(p: TabbedBox, name: str, extra: tuple[Opening, ...] = ()) -> Panel:
     return Panel(name, drawn(tuple(corners), p.overcut / 2), extra, p.label(name, (wide, high), extra))
 
 
+def notched_edge(p: JointedBox, start: Point, way: Point, middles: Iterable[float]) -> Iterator[Turning]:
+    """Yield the corners of open notches on an edge from `start` along a unit vector, for tabs flush with it."""
+    (x, y), (dx, dy) = start, way
+    half, deep = (p.tab + p.clearance) / 2, p.plate + p.side_clearance
+
+    def point(along: float, inward: float) -> Point:
+        return x + dx * along - dy * inward, y + dy * along + dx * inward
+
+    for middle in middles:
+        a, b = middle - half, middle + half
+        yield point(a, 0), 0.0, "sharp"
+        yield point(a, deep), p.relief_radius, "relief"
+        yield point(b, deep), p.relief_radius, "relief"
+        yield point(b, 0), 0.0, "sharp"
+
+
+def notched_base(p: JointedBox, name: str = "base", extra: tuple[Opening, ...] = ()) -> Panel:
+    """Return a base, or a lid, flush with the walls: a notch in its edges for each of their tabs."""
+    (long, wide, _), out = p.inside, p.plate
+    ends = ((-out, -out), (long + out, -out), (long + out, wide + out), (-out, wide + out))
+    sides = (p.tabs_along(long), p.tabs_along(wide)) * 2
+    corners: list[Turning] = []
+    for start, way, middles in zip(ends, ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)), sides, strict=True):
+        corners += [(start, 0.0, "sharp"), *notched_edge(p, start, way, [middle + out for middle in middles])]
+    return Panel(name, drawn(tuple(corners), p.overcut / 2), extra, p.label(name, (long, wide), extra))
+
+
+def notched_wall(p: JointedBox, name: str, extra: tuple[Opening, ...] = ()) -> Panel:
+    """Return the front or the back, flush with the sides: notches in its ends for their tabs."""
+    (long, _, high), out = p.inside, p.plate
+    left, right = -out, long + out
+    along, up = [x + out for x in p.tabs_along(long)], p.tabs_along(high)
+    corners: list[Turning] = [((left, 0.0), 0.0, "sharp"), *tabbed_edge(p, (left, 0.0), (1.0, 0.0), along)]
+    corners += [((right, 0.0), 0.0, "sharp"), *notched_edge(p, (right, 0.0), (0.0, 1.0), up)]
+    corners.append(((right, high), 0.0, "sharp"))
+    if p.has_lid_slots:
+        corners += tabbed_edge(p, (right, high), (-1.0, 0.0), along)
+    corners += [((left, high), 0.0, "sharp"), *notched_edge(p, (left, high), (0.0, -1.0), up)]
+    return Panel(name, drawn(tuple(corners), p.overcut / 2), extra, p.label(name, (long, high), extra))
+
+
 def laid_out(columns: Iterable[Sequence[Panel]], between: float) -> tuple[PlacedPanel, ...]:
     """Return the panels in columns side by side, each column stacked from its foot."""
     placed, x = [], 0.0
@@ -170,7 +211,7 @@ def laid_out(columns: Iterable[Sequence[Panel]], between: float) -> tuple[Placed
     return tuple(placed)
 
 
-def profile_of(p: TabbedBox, placed: Sequence[PlacedPanel], dimensions: Iterable[Dimension]) -> Profile:
+def profile_of(p: JointedBox, placed: Sequence[PlacedPanel], dimensions: Iterable[Dimension]) -> Profile:
     """Return all panels as one profile: several outside loops, the openings of each."""
     inside = tuple(opening for each in placed for opening in each.openings)
     return Profile(
@@ -182,7 +223,7 @@ def profile_of(p: TabbedBox, placed: Sequence[PlacedPanel], dimensions: Iterable
     )
 
 
-def joint_dimensions(p: TabbedBox, placed: Sequence[PlacedPanel]) -> Iterator[Dimension]:
+def joint_dimensions(p: JointedBox, placed: Sequence[PlacedPanel]) -> Iterator[Dimension]:
     """Yield where the lengths of every box can be measured as cut, on the base, the front and a side."""
     by_name = {each.panel.name: each for each in placed}
     foot, front, side = by_name["base"], by_name["front"], by_name["left side"]
@@ -193,14 +234,15 @@ def joint_dimensions(p: TabbedBox, placed: Sequence[PlacedPanel]) -> Iterator[Di
     yield foot.dimension("width", (-out, low), (-out, top), "left")
     under, over = (-p.plate, high + (p.covers - 1) * p.plate) if outside else (0.0, high)
     yield side.dimension("height", (wide + p.plate, under), (wide + p.plate, over), "right")
-    upper = max(front, by_name["back"], key=lambda each: each.motion.point((0.0, high))[1])  # no panel is in the way
-    yield upper.dimension("lip", (-out, high), (-p.plate, high), "above")
+    if p.beyond:
+        upper = max(front, by_name["back"], key=lambda each: each.motion.point((0.0, high))[1])  # no panel in the way
+        yield upper.dimension("lip", (-out, high), (-p.plate, high), "above")
     middle, off = p.tabs_along(high)[0], wide + p.plate
     yield side.dimension("tab", (off, middle - p.tab / 2), (off, middle + p.tab / 2), "right")
     if p.measured:
         up = p.tabs_along(high)[-1] + p.tab / 2
         yield side.dimension("measured", (wide, up), (wide + p.plate, up), "above")
-    if p.corner_radius:
+    if p.rounding:
         yield _radius(foot, p, long + out + p.overcut / 2, wide + out + p.overcut / 2)
     yield _relief(foot, p)
     yield from [each.dimension("names", *ends, "left") for each in placed for ends in each.panel.label_ends][:1]
@@ -208,14 +250,17 @@ def joint_dimensions(p: TabbedBox, placed: Sequence[PlacedPanel]) -> Iterator[Di
     yield Dimension("between", (foot.edge.box[0], roof), (foot.edge.box[0], roof + p.between), "left")
 
 
-def _radius(foot: PlacedPanel, p: TabbedBox, x: float, y: float) -> Dimension:
-    r, out = p.corner_radius, p.corner_radius * math.sqrt(0.5)
+def _radius(foot: PlacedPanel, p: JointedBox, x: float, y: float) -> Dimension:
+    r, out = p.rounding, p.rounding * math.sqrt(0.5)
     return foot.dimension("corner_radius", (x - r, y - r), (x - r + out, y - r + out), "radius")
 
 
-def _relief(foot: PlacedPanel, p: TabbedBox) -> Dimension:
-    """The relief at the corner of the first slot of the base: its arc goes through the corner."""
+def _relief(foot: PlacedPanel, p: JointedBox) -> Dimension:
+    """The relief at the corner of the first slot, or notch, of the base: its arc goes through the corner."""
     inward = p.relief_radius * math.sqrt(0.5)
     x = p.tabs_along(p.inside[0])[0] + (p.tab + p.clearance) / 2
+    if not p.beyond:
+        ground = p.inside[1] - p.clearance / 2
+        return foot.dimension("relief", (x - inward, ground + inward), (x, ground), "radius")
     y = p.inside[1] + p.plate + p.clearance / 2
     return foot.dimension("relief", (x - inward, y - inward), (x, y), "radius")

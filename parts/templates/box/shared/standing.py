@@ -5,10 +5,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from parts.profile import Profile
 from parts.spec import ACROSS, BACK, UP, Frame, Standing
 from parts.templates.box.shared.panels import Panel
-from parts.templates.box.shared.tabbed import TabbedBox
+from parts.templates.box.shared.tabbed import JointedBox
 
 
-def frames(p: TabbedBox) -> Mapping[str, Frame]:
+def frames(p: JointedBox) -> Mapping[str, Frame]:
     """Return the frame of each panel by its name."""
     (long, wide, high), t = p.inside, p.plate
     return {
@@ -21,7 +21,7 @@ def frames(p: TabbedBox) -> Mapping[str, Frame]:
     }
 
 
-def standing(p: TabbedBox, panels: Iterable[Panel]) -> Iterator[Standing]:
+def standing(p: JointedBox, panels: Iterable[Panel]) -> Iterator[Standing]:
     """Yield each panel in its place; they are drawn without an overcut, and so as they are when cut."""
     placed = frames(p)
     for panel in panels:

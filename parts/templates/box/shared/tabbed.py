@@ -35,10 +35,10 @@ LEAST_LETTERING_MM = 2.0
 """Smaller scribed letters run together (common practice)."""
 
 
-class TabbedBox(Parameters):
+class JointedBox(Parameters):
     """A box from (0, 0, 0) to (inside length, inside width, inside height) inside."""
 
-    leading: ClassVar[tuple[str, ...]] = ("sizes", "length", "width", "height", "lip", "corner_radius")
+    leading: ClassVar[tuple[str, ...]] = ("sizes", "length", "width", "height")
 
     sizes: str = choice(
         "Sizes are", default="inside", choices=("inside", "outside"),
@@ -47,15 +47,6 @@ class TabbedBox(Parameters):
     length: float = size("Length", default=300, minimum=20, maximum=2000)
     width: float = size("Width", default=200, minimum=20, maximum=2000)
     height: float = size("Height", default=100, minimum=10, maximum=1000)
-    lip: float = size(
-        "Lip beyond the walls",
-        default=12,
-        minimum=1,
-        maximum=200,
-        help="Holds the slots shut: a bridge or more.",
-        moves="care",
-    )
-    corner_radius: float = size("Corner radius", default=5, minimum=0, maximum=200, moves="free")
     tab: float = size(
         "Tab length",
         default=20,
@@ -84,11 +75,6 @@ class TabbedBox(Parameters):
     relief: float = size(
         "Relief radius", default=0, minimum=0, maximum=30, group=TABS,
         help="Opens the corners of slots and the roots of tabs; 0: a quarter of the plate, half a kerf at least.",
-        moves="free",
-    )  # fmt: skip
-    eye: bool = flag(
-        "Pierce eye in the slots", default=True, group=TABS,
-        help="Where a slot is too narrow to pierce in: a round opening in its middle, as large as the pierce wants.",
         moves="free",
     )  # fmt: skip
     names: float = size(
@@ -152,16 +138,10 @@ class TabbedBox(Parameters):
         wanted = max(QUARTER * self.plate, kerf / 2, LEAST_OF_OVERCUT * self.overcut)
         return min(wanted, MOST_OF_ROOM * self.relief_room)
 
-    @cached_property
+    @property
     def eye_size(self) -> float:
-        """Diameter of the pierce eye as drawn, 0 where the slot is wide enough without: a crater and a kerf.
-
-        Raises:
-            Refused: if the process doesn't cut the plate.
-        """
-        cut = cut_for(self.process, self.material, self.thickness)
-        wanted = cut.pierce_diameter_mm + cut.kerf_mm
-        return wanted if self.eye and wanted > self.slot_size[1] + LIMIT_SLACK_MM else 0.0
+        """Diameter of a round opening to pierce in, in the middle of each slot; 0 where there is none."""
+        return 0.0
 
     @property
     def has_lid_slots(self) -> bool:
@@ -174,9 +154,19 @@ class TabbedBox(Parameters):
         return 1
 
     @property
+    def beyond(self) -> float:
+        """How far base and front stand out beyond the walls."""
+        return 0.0
+
+    @property
+    def rounding(self) -> float:
+        """Radius of the corners that stand free."""
+        return 0.0
+
+    @property
     def around(self) -> float:
         """From the inside to the outside, wall and lip."""
-        return self.plate + self.lip
+        return self.plate + self.beyond
 
     @cached_property
     def inside(self) -> tuple[float, float, float]:
@@ -227,15 +217,60 @@ class TabbedBox(Parameters):
         if self.relief:
             yield from self.under("relief", self.relief_room, "to fit the corners of a slot in plate of this thickness")
         yield from self.under("side_clearance", self.tab / 4, "for tabs of this length")
-        out = max((self.clearance + self.relief_radius) / 2, (self.eye_size - self.plate) / 2)
-        yield from self.over("lip", out, "to hold the slots shut")
-        if self.eye_size >= self.slot_size[0] - 2 * ROOT * self.relief_radius - 2 * SAME_POINT_MM:
+        if self.eye_size and self.eye_size >= self.slot_size[0] - 2 * ROOT * self.relief_radius - 2 * SAME_POINT_MM:
             least = self.eye_size + 2 * ROOT * self.relief_radius - self.clearance + self.overcut
             yield from self.over("tab", least, "to pierce in its slot; or leave the pierce eye off")
-        most = min(self.lip, self.inside[2] / 2)
-        yield from self.at_most("corner_radius", most, "to stay beside the slots")
         if self.names:
             yield from self.at_least("names", LEAST_LETTERING_MM, "to be read; 0 leaves them out")
+
+
+class TabbedBox(JointedBox):
+    """The same with a lip beyond the walls, which holds the slots shut."""
+
+    leading: ClassVar[tuple[str, ...]] = (*JointedBox.leading, "lip", "corner_radius")
+
+    lip: float = size(
+        "Lip beyond the walls",
+        default=12,
+        minimum=1,
+        maximum=200,
+        help="Holds the slots shut: a bridge or more.",
+        moves="care",
+    )
+    corner_radius: float = size("Corner radius", default=5, minimum=0, maximum=200, moves="free")
+    eye: bool = flag(
+        "Pierce eye in the slots", default=True, group=TABS,
+        help="Where a slot is too narrow to pierce in: a round opening in its middle, as large as the pierce wants.",
+        moves="free",
+    )  # fmt: skip
+
+    @cached_property
+    def eye_size(self) -> float:
+        """Diameter of the pierce eye as drawn, 0 where the slot is wide enough without: a crater and a kerf.
+
+        Raises:
+            Refused: if the process doesn't cut the plate.
+        """
+        cut = cut_for(self.process, self.material, self.thickness)
+        wanted = cut.pierce_diameter_mm + cut.kerf_mm
+        return wanted if self.eye and wanted > self.slot_size[1] + LIMIT_SLACK_MM else 0.0
+
+    @property
+    def beyond(self) -> float:
+        """How far base and front stand out beyond the walls."""
+        return self.lip
+
+    @property
+    def rounding(self) -> float:
+        """Radius of the corners that stand free."""
+        return self.corner_radius
+
+    def _joint_problems(self) -> Iterator[Problem]:
+        yield from super()._joint_problems()
+        out = max((self.clearance + self.relief_radius) / 2, (self.eye_size - self.plate) / 2)
+        yield from self.over("lip", out, "to hold the slots shut")
+        most = min(self.lip, self.inside[2] / 2)
+        yield from self.at_most("corner_radius", most, "to stay beside the slots")
 
 
 def gap(box: Box, loop: Loop) -> float:
