@@ -124,9 +124,12 @@ class Lettering(Parameters):
 
         None where an arc has no room for it, or nothing is seen.
         """
-        apart = self.apart_at(cap) / cap
-        chosen = Text(self.text, face(self.font), self.spacing, self.line_gap, self.align, radians(self.curve), apart)
-        return laid_out(chosen)
+        return laid_out(self.words_at(cap))
+
+    def words_at(self, cap: float) -> Text:
+        """Return the text as it is to be set with capitals of a height."""
+        apart, curve = self.apart_at(cap) / cap, radians(self.curve)
+        return Text(self.text, face(self.font), self.spacing, self.line_gap, self.align, curve, apart)
 
     @cached_property
     def cut(self) -> Cut | None:
