@@ -163,4 +163,5 @@ def _cuttable_cap(p: Inscribed) -> float:
         slot = cut_for(p.process, p.material, p.thickness).narrowest_slot_mm
     except Refused:
         return 0.0
-    return slot / traits(face(p.font)).stroke
+    stroke = traits(face(p.font)).stroke
+    return slot / stroke if stroke else 0.0  # a font of someone's own may have no narrow place
