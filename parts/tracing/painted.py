@@ -116,6 +116,11 @@ def _evenodd(region: Sequence[Loop]) -> BaseGeometry:
         return area
 
 
+def _clause(sentence: str) -> str:
+    """A sentence as one of several that stand in a row."""
+    return f"{sentence[0].lower()}{sentence[1:]}".removesuffix(".")
+
+
 @dataclass(frozen=True, eq=False)
 class OfDxf:
     """A DXF, by its closed outlines."""
@@ -151,10 +156,12 @@ class OfDxf:
         reading, _ = self._read
         profile = reading.profile
         if not profile.outside:
-            raise Unreadable(f"{named(self.filename)} can't be traced: no outline in it closes.")
+            why = next((f" {found.message}" for found in reading.findings if found.severity == "stop"), "")
+            raise Unreadable(f"{named(self.filename)} can't be traced: no outline in it closes.{why}")
         said = list(reading.healed)
         if reading.open:
             said.append(f"left out {len(reading.open):,} chains of lines that close nothing")
+        said += [_clause(found.message) for found in reading.findings if found.severity == "warn"]
         if profile.marks:
             said.append(f"left out {len(profile.marks):,} marks, which aren't cut")
         try:

@@ -139,7 +139,7 @@ def checked(slug, values):
 
 def checked_plate(values):
     chosen = checked("sign-plate", values)
-    if chosen.corners == "sharp":
+    if chosen.corners == "sharp" and chosen.tie:  # wider bridges also widen necks that letters leave between them
         ideal = lettered(chosen.lines, chosen.cap, chosen.middle).area.boundary
         strips = [shapely.LineString([b.start, b.end]).buffer(b.width_mm / 2 + BESIDE_MM) for b in chosen.made.bridges]
         bridges, cut = shapely.union_all(strips), boundary(chosen.made.inside)
@@ -148,7 +148,7 @@ def checked_plate(values):
 
 def checked_letters(values):
     chosen = checked("sign-letters", values)
-    if chosen.corners == "sharp":
+    if chosen.corners == "sharp" and chosen.tie:  # wider bridges also widen necks that letters leave between them
         ideal, joined = raised(chosen)
         cut = boundary([*chosen.made.outside, *chosen.made.inside])
         assert max(off(cut, ideal, joined), off(ideal, cut, joined)) <= TOLERANCE_MM, values

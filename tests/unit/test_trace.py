@@ -74,6 +74,15 @@ def test_a_size_of_the_file_holds_until_another_is_asked_for():
         assert [p.parameter for p in refused.value.problems] == ["width"]
 
 
+def test_what_of_a_dxf_is_no_outline_is_told():
+    text = "0\nTEXT\n8\n0\n10\n5\n20\n5\n40\n3\n1\nOAK\n"
+    said = trace(dxf(box(100, 60) + text), "a.dxf", **PLAIN).said
+    assert "1 text left as text: letters aren't outlines" in said
+    bow = "0\nLWPOLYLINE\n8\n0\n90\n4\n70\n1\n10\n0\n20\n0\n10\n9\n20\n9\n10\n9\n20\n0\n10\n0\n20\n9\n"
+    with pytest.raises(Unreadable, match=r"no outline in it closes\. The line from here .* crosses itself"):
+        trace(dxf(bow), "a.dxf", **PLAIN)
+
+
 def test_overlapping_outlines_of_a_dxf_are_united():
     area, *_, loops = measured(dxf(box(100, 60) + circle(100, 30, 20)), "a.dxf")
     assert (area, loops) == (pytest.approx(6000 + math.pi * 200, rel=1e-3), 1)

@@ -3,7 +3,7 @@
 from parts.artwork.face_table import OWN, face_table, words
 from parts.artwork.glyphs.container import LARGEST_BYTES
 from parts.artwork.glyphs.faces import Face, face, is_there, opened, own_title, who_has
-from parts.artwork.glyphs.layout import Align, Layout, Text, laid_out
+from parts.artwork.glyphs.layout import Align, Inner, Layout, Text, laid_out
 from parts.artwork.glyphs.lettered import Lettered, lettered, rough_letters
 from parts.artwork.glyphs.outlines import path_contours
 from parts.artwork.glyphs.own import OwnFont, heavy, is_own, lent
@@ -16,6 +16,7 @@ __all__ = [
     "OWN",
     "Align",
     "Face",
+    "Inner",
     "Layout",
     "Lettered",
     "OwnFont",

@@ -5,7 +5,7 @@ Lengths are cap heights; the first line's base line runs through the origin, the
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
 from typing import Literal, NamedTuple, TypeAlias
@@ -16,11 +16,12 @@ from numpy.typing import NDArray
 
 from parts.artwork.glyphs.faces import Face, FontFile
 from parts.artwork.glyphs.outlines import contours, filled_glyph
-from parts.artwork.glyphs.shaping import Cluster, lines_of, shaped
+from parts.artwork.glyphs.shaping import NEW_LINE, Cluster, lines_of, shaped
 from parts.cached import cached_property
 from parts.geometry import Box, Point
 
 Align: TypeAlias = Literal["left", "centre", "right"]
+Inner: TypeAlias = Literal["along", "straight"]
 
 _COARSE_MM = 64.0
 # Extents are taken of outlines flattened for a cap height of this: they are off by less than a ten-thousandth of it.
@@ -39,7 +40,8 @@ class Text:
     `curve` is the angle in radians that the widest line takes of its circle: positive over the top, negative along
     the bottom. Letters that come nearer to each other than `apart` are moved so far apart; where `overlap` isn't 0,
     each is moved into the one before it by so much instead. Lines whose letters would come nearer than `clear` are set
-    further apart; less than 0 lets them run into each other.
+    further apart; less than 0 lets them run into each other. On an arc the lines after the first go `along` it too, or
+    stand `straight` in its middle.
     """
 
     text: str
@@ -51,6 +53,7 @@ class Text:
     apart: float = 0.0
     overlap: float = 0.0
     clear: float = 0.15
+    inner: Inner = "along"
 
 
 class Placed(NamedTuple):
@@ -119,6 +122,10 @@ def laid_out(text: Text) -> Layout | None:
 
     The face must have all its characters.
     """
+    first, *below = lines_of(text.text)
+    if below and text.curve and text.inner == "straight":
+        rest = replace(text, text=NEW_LINE.join(below), curve=0.0)
+        return _with_middle(laid_out(replace(text, text=first)), laid_out(rest), max(text.clear, text.apart))
     rows = [_row(text, line) for line in lines_of(text.text)]
     extents = [_extent(row) for row in rows]
     seen = [extent for extent in extents if extent]
@@ -135,6 +142,26 @@ def laid_out(text: Text) -> Layout | None:
         if extent
     ]
     return Layout(tuple(lines), _around([line.box for line in lines]), pitch, radius)
+
+
+def _with_middle(arc: Layout | None, block: Layout | None, clear: float) -> Layout | None:
+    """Lines straight in the middle of the circle that a line goes around; None where they come nearer than `clear`."""
+    if not arc or not block:
+        return None
+    x0, y0, x1, y1 = block.box
+    straight = [_moved(line, -(x0 + x1) / 2, -arc.radius - (y0 + y1) / 2) for line in block.lines]
+    around, within = ([shapely.Polygon(box) for line in of for box in line.boxes] for of in (arc.lines, straight))
+    if float(shapely.distance(shapely.union_all(around), shapely.union_all(within))) < clear:
+        return None
+    lines = (*arc.lines, *straight)
+    return Layout(lines, _around([line.box for line in lines]), block.pitch, arc.radius)
+
+
+def _moved(line: Line, dx: float, dy: float) -> Line:
+    x0, y0, x1, y1 = line.box
+    glyphs = tuple(glyph._replace(x=glyph.x + dx, y=glyph.y + dy) for glyph in line.glyphs)
+    boxes = tuple(np.add(box, (dx, dy)) for box in line.boxes)
+    return Line(glyphs, (x0 + dx, y0 + dy, x1 + dx, y1 + dy), line.base + dy, boxes)
 
 
 def _row(text: Text, line: str) -> _Row:

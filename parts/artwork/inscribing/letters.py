@@ -23,8 +23,8 @@ TieOf: TypeAlias = Callable[[float], float]
 StepsOf: TypeAlias = Callable[[float], Steps]
 LEAST_CAP = 8.0
 """The least cap height that is tried, mm: smaller letters are none that a torch cuts."""
-SHARE = 0.82
-"""How large letters are that may be as large as they like, of what there is room for (by eye)."""
+SHARE, TIGHT = 0.82, 0.98
+"""How large letters are that may be as large as they like, of what there is room for (by eye), and at most."""
 _ROUNDS, _TRIES, _FIRST = 2, 12, 0.2
 # How often a cap height is found anew, and tried smaller; the first one, of the shorter side.
 _COARSE_MM, _COARSE = 0.05, 1e-3
@@ -46,13 +46,15 @@ class NoRoom(Exception):
 class Words:
     """What is set: the text, whatever its `apart`; a cap height in mm or 0; how far from its own place it is moved.
 
-    A cap height of 0 is as looks well in the room there is, but at most `most`.
+    A cap height of 0 is as looks well in the room there is, but at most `most`; smaller than `least` only where there
+    is no more room.
     """
 
     text: Text
     cap: float
     moved: Point
     most: float = math.inf
+    least: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -110,7 +112,7 @@ def _placed(profile: Profile, words: Words, tie_of: TieOf) -> tuple[float, Layou
     cap = _FIRST * min(high - low, profile.box[3] - profile.box[1])
     for _ in range(_ROUNDS):  # bridges, and so the room, hang on the cap height
         lines, free, at = _place(profile, words, cap, tie_of)
-        cap = min(SHARE * _largest(free, lines, at), words.most) if at else cap / 3
+        cap = _looks_well(_largest(free, lines, at), words) if at else cap / 3
         if cap < LEAST_CAP / 2:  # off the figure, where it was moved to
             raise NoRoom(0.0)
     most = _most(profile, words, tie_of, cap)
@@ -118,6 +120,11 @@ def _placed(profile: Profile, words: Words, tie_of: TieOf) -> tuple[float, Layou
         raise NoRoom(0.0)
     lines, _, at = _place(profile, words, most, tie_of)
     return most, lines, at or (0.0, 0.0)
+
+
+def _looks_well(largest: float, words: Words) -> float:
+    """How high capitals are of letters as large as they like, where so high ones at most have room."""
+    return min(max(SHARE * largest, min(words.least, TIGHT * largest)), words.most)
 
 
 def _place(profile: Profile, words: Words, cap: float, tie_of: TieOf) -> tuple[Layout, Metal, Point | None]:

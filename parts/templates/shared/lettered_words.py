@@ -4,10 +4,23 @@ import re
 from collections.abc import Iterator
 from typing import Protocol
 
-from parts.artwork.glyphs import Text, face, face_table, heavy, is_own, is_there, lines_of, missing, who_has, words
+from parts.artwork.glyphs import (
+    Text,
+    face,
+    face_table,
+    heavy,
+    is_own,
+    is_there,
+    lines_of,
+    missing,
+    traits,
+    who_has,
+    words,
+)
 from parts.artwork.inscribing import Inscription, Words, inscribed
 from parts.artwork.pipeline import Fit, Made, Steps, Ties
-from parts.errors import Problem, Way
+from parts.cutting import cut_for
+from parts.errors import Problem, Refused, Way
 from parts.profile import Profile
 
 FINEST, WIDEST = 0.01, 0.4
@@ -53,13 +66,17 @@ class Inscribed(Worded, Protocol):
     @property
     def thickness(self) -> float: ...  # noqa: D102
     @property
+    def process(self) -> str: ...  # noqa: D102
+    @property
+    def material(self) -> str: ...  # noqa: D102
+    @property
     def most_cap(self) -> float: ...  # noqa: D102
 
 
 def tie_for(cap: float, thickness: float) -> float:
     """Return how wide bridges are that are left open, mm, for capitals of a height in a plate of a thickness."""
     wanted = max(OF_CAP * cap, OF_THICKNESS * thickness, THINNEST)
-    return round(min(wanted, WIDEST / 2 * cap), 2)
+    return round(min(wanted, WIDEST * cap), 2)
 
 
 def ease_for(cap: float, thickness: float) -> tuple[float, float]:
@@ -136,4 +153,15 @@ def inscription(p: Inscribed, profile: Profile) -> Inscription:
         return Steps(Ties(tie(cap) + MORE_MM, frame="outer"), moves_of(p.bridges), None, Fit(), *ease, neck_mm=tie(cap))
 
     text = Text(p.text, face(p.font), 0.04, 0.5)
-    return inscribed(profile, Words(text, p.cap_height, (p.text_x, p.text_y), p.most_cap), tie, steps)
+    words_ = Words(text, p.cap_height, (p.text_x, p.text_y), p.most_cap, _cuttable_cap(p))
+    return inscribed(profile, words_, tie, steps)
+
+
+def _cuttable_cap(p: Inscribed) -> float:
+    """The cap height from which on strokes are as wide as the process cuts, mm; 0 where it can't cut the plate."""
+    try:
+        slot = cut_for(p.process, p.material, p.thickness).narrowest_slot_mm
+    except Refused:
+        return 0.0
+    stroke = traits(face(p.font)).stroke
+    return slot / stroke if stroke else 0.0  # a font of someone's own may have no narrow place

@@ -12,12 +12,13 @@ The lower left of the plate is at the origin.
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import partial
 
 import shapely
 
 from parts.artwork import Metal, metal_from, metal_of, rough_loops
-from parts.artwork.glyphs import Layout, lettered, rough_letters
+from parts.artwork.glyphs import Inner, Layout, Text, lettered, rough_letters
 from parts.artwork.pipeline import Bridge, Made, made
 from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
@@ -25,7 +26,7 @@ from parts.geometry import Loop, Point, circle
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, choice, length
 from parts.templates.sign.shared.border import Sides, gapped, ring
-from parts.templates.sign.shared.lettering import CAUTIONS, Lettering, first_base, least_cap
+from parts.templates.sign.shared.lettering import CAUTIONS, LETTERING, Lettering, first_base, least_cap
 from parts.templates.sign.shared.shape import POINT, SHAPES, Shape, corners_of, edge, has_room, least_size, middle
 
 PLATE, BORDER, HOLES = "Plate", "Border", "Holes"
@@ -38,11 +39,15 @@ BORDER_IN = 0.12
 class SignPlate(Lettering):
     """The lower left of the plate's box is at the origin."""
 
-    leading = ("text", "font", "cap_height", "spacing", "line_gap", "align", "curve")
+    leading = ("text", "font", "cap_height", "spacing", "line_gap", "align", "curve", "inner")
 
     shape: Shape = choice(
         "Shape", default="rounded", choices=SHAPES, group=PLATE, help="scalloped: hollow corners.", moves="never"
     )
+    inner: Inner = choice(
+        "Lines after the first", default="along", choices=("along", "straight"), group=LETTERING, moves="free",
+        help="straight: in the middle of the arc, as on a round plate.", when=("curve",),
+    )  # fmt: skip
     margin: float = length(
         "Between letters and edge", default=0, minimum=0, maximum=1000, group=PLATE, moves="free",
         help="0: as looks well with letters of this height.",
@@ -68,6 +73,10 @@ class SignPlate(Lettering):
         "Hole centres in from the edge", default=0, minimum=0, maximum=500, group=HOLES, moves="free",
         help="0: as the border and the bridges let them.", when=("holes",),
     )  # fmt: skip
+
+    def words_at(self, cap: float) -> Text:
+        """Return the text as it is to be set, lines after the first along the arc or straight in its middle."""
+        return replace(super().words_at(cap), inner=self.inner)
 
     @property
     def band(self) -> float:
@@ -333,6 +342,10 @@ TEMPLATE = Template(
         Preset(
             "Workshop sign", 'text="FERNHOLLOW | COMMUNITY WORKSHOP" cap_height=90 shape=scalloped corner=25 border=6',
             inches="cap_height=3-1/2 corner=1 border=1/4 border_in=1",
+        ),
+        Preset(
+            "Round plate", 'text="FERNHOLLOW | 27" curve=220 inner=straight shape=round holes=top cap_height=70',
+            inches="cap_height=2-3/4",
         ),
         Preset("House number", "text=27 font=stencil cap_height=150 shape=oval border=6 holes=sides"),
         Preset(

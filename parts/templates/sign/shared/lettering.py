@@ -124,9 +124,12 @@ class Lettering(Parameters):
 
         None where an arc has no room for it, or nothing is seen.
         """
-        apart = self.apart_at(cap) / cap
-        chosen = Text(self.text, face(self.font), self.spacing, self.line_gap, self.align, radians(self.curve), apart)
-        return laid_out(chosen)
+        return laid_out(self.words_at(cap))
+
+    def words_at(self, cap: float) -> Text:
+        """Return the text as it is to be set with capitals of a height."""
+        apart, curve = self.apart_at(cap) / cap, radians(self.curve)
+        return Text(self.text, face(self.font), self.spacing, self.line_gap, self.align, curve, apart)
 
     @cached_property
     def cut(self) -> Cut | None:
@@ -264,7 +267,7 @@ class Lettering(Parameters):
 
     def size_problems(self) -> Iterator[Problem]:
         """Yield a size over all that has no room for letters, and bridges that are out of all measure to them."""
-        least, why = self._least_cap()
+        least, why = self._least_cap() if self.is_sized else (LEAST_CAP, "")
         least_size = self.size_at(least, self._lines_at(least))
         for name, mm in zip(("overall_width", "overall_height"), least_size, strict=True):
             if getattr(self, name) and (found := list(self.at_least(name, math.ceil(mm), why))):
@@ -276,10 +279,10 @@ class Lettering(Parameters):
 
     def _least_cap(self) -> tuple[float, str]:
         """The least cap height that a size over all may lead to, mm, and why: no stroke is as narrow as the kerf."""
-        strokes = self.cut.kerf_mm / traits(face(self.font)).stroke if self.cut else 0.0
-        if strokes <= LEAST_CAP:
+        kerf, stroke = self.cut.kerf_mm if self.cut else 0.0, traits(face(self.font)).stroke
+        if kerf <= LEAST_CAP * stroke or not stroke:  # a font of someone's own may have no narrow place
             return LEAST_CAP, "for letters that can be seen"
-        return strokes, f"for strokes wider than the {self.say(self.cut.kerf_mm)} kerf"  # type: ignore[union-attr]
+        return kerf / stroke, f"for strokes wider than the {self.say(kerf)} kerf"
 
     def bridge_problems(self) -> Iterator[Problem]:
         """Yield what of the bridges can't be: words that say nothing, bridges that there aren't, pieces not held."""
