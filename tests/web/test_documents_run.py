@@ -140,7 +140,7 @@ def helped(tree, words):
 BOUNDED = {
     r"python3 start\.py|platewright serve.*": (served, "serves for ever"),
     r"python3 start\.py test.*|\.venv/bin/python -m pytest .*": (collected, "runs tests, this one maybe among them"),
-    r"\.venv/bin/python -m tests\.bench\.last_key .*": (measured, "tells how quick this machine is now"),
+    r"\.venv/bin/python -m tests\.bench\.(keys|last_key) .*": (measured, "tells how quick this machine is now"),
     r"\.venv/bin/python -m tests\.bench\.memory": (held, "draws 5,000 parts, for a quarter of an hour"),
     r"(echo cadquery \| )?uv pip compile .*": (files_there, "asks a package server"),
     r"pip install \.": (lambda tree, _: files_there(tree, ["pyproject.toml"]), "installs; tests/setup does so"),
