@@ -6,8 +6,10 @@ however often its row was drawn. What a worker that is gone had been given, anot
 """
 
 import logging
+import math
 import re
 import tempfile
+import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
@@ -33,6 +35,7 @@ _ADDRESS = re.compile(r"(?:(?:tcp|tls)://)?[^\s/:]+:\d{1,5}|(?:tcp|tls)://\[[0-9
 _PATIENCE_S = 30
 """For the scheduler to answer, and for the first worker."""
 _LEAST_AHEAD = 6
+_EACH_S = 2.0
 
 
 def on_cluster(scheduler: str) -> Maker:
@@ -116,11 +119,11 @@ def _drawn(
     """
     from distributed import as_completed  # noqa: PLC0415
 
-    chunks, ready = chunks_of(items), as_completed()
+    chunks, ready, ahead = chunks_of(items), as_completed(), _Ahead(client)
     running: dict[Any, Sequence[Item]] = {}
     try:
         while chunks or running:
-            while chunks and len(running) < max(AHEAD * sum(client.nthreads().values()), _LEAST_AHEAD):
+            while chunks and len(running) < ahead.chunks:
                 chunk = chunks.popleft()
                 future = client.submit(draw_chunk, chunk_of(chunk), pure=False)
                 running[future] = chunk
@@ -135,6 +138,21 @@ def _drawn(
                 yield chunk, [None]
     except (OSError, RuntimeError) as error:
         raise _gone(scheduler, None) from error
+
+
+class _Ahead:
+    """How many chunks may wait on a cluster, asked for anew now and then: workers come and go."""
+
+    def __init__(self, client: "Client") -> None:
+        self._client, self._asked, self._chunks = client, -math.inf, 0
+
+    @property
+    def chunks(self) -> int:
+        """As many as keep every worker busy."""
+        if time.monotonic() > self._asked + _EACH_S:
+            self._chunks = max(AHEAD * sum(self._client.nthreads().values()), _LEAST_AHEAD)
+            self._asked = time.monotonic()
+        return self._chunks
 
 
 def _is_lost(future: Any, scheduler: str) -> bool:  # noqa: ANN401 - of a library without types

@@ -23,7 +23,7 @@ ADDRESSES = (
     "/parts/gusset-triangle.dxf?leg_a={}",
     "/parts/plate-base.svg?width={}",
     "/parts/bracket-flat-l?thickness=6&leg_a={}",
-    "/parts/flange-round.pdf?outside={}",
+    "/parts/plate-base.pdf?width={}",
     "/check.json",
     "/?q=gusset",
     "/healthz",

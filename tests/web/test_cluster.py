@@ -11,7 +11,7 @@ from collections import Counter
 import pytest
 
 import parts
-from tests.depth import DEEP
+from tests.depth import DEEP, several
 from tests.web.served import ROOT, wait_for
 from webapp.cli import main
 
@@ -26,7 +26,7 @@ ROWS = 600
 
 @pytest.fixture(scope="module")
 def cluster(tmp_path_factory):
-    """A scheduler with two workers, as a person starts them; a function starts and ends more."""
+    """A scheduler and a worker, in a deep run two, as a person starts them."""
     with Cluster(tmp_path_factory.mktemp("cluster")) as made:
         yield made
 
@@ -47,12 +47,12 @@ class Cluster:
             process.wait()
 
     def begin(self):
-        """Start a scheduler, at an address of its own, and two workers."""
+        """Start a scheduler, at an address of its own, and its workers."""
         place = self.folder / f"scheduler-{len(self.started)}.json"
         self.scheduler = self.dask("scheduler", "--port", "0", "--no-dashboard", "--scheduler-file", str(place))
         wait_for(lambda: place.exists() and place.read_text().endswith("}"))
         self.address = json.loads(place.read_text())["address"]
-        self.workers = [self.worker() for _ in "ab"]
+        self.workers = [self.worker() for _ in range(several(1, 2))]
 
     def dask(self, *words):
         environment = {**os.environ, "PYTHONPATH": str(ROOT), "PLATEWRIGHT_SHOP": ""}  # none of the numbers are there
@@ -146,14 +146,15 @@ def test_what_is_killed_loses_nothing(killed, long_table, tmp_path):
             cluster.worker()
         if killed == "the scheduler":
             cluster.scheduler.kill()
-            assert run.wait(300) == 2
+            _, err = run.communicate(timeout=300)
+            assert run.returncode == 2
             said = f"scheduler: {cluster.address}: is gone amid the work. Give the command again, and it goes on from"
-            assert said in run.stderr.read()
+            assert said in err
             cluster.begin()
             run = start(long_table, out, cluster.address)
         if killed == "the run":
             run.send_signal(signal.SIGKILL)
-            run.wait()
+            run.communicate()
             run = start(long_table, out, cluster.address)
         told = run.communicate(timeout=600)
         assert run.returncode == 0, told

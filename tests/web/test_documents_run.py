@@ -142,6 +142,7 @@ BOUNDED = {
     r"python3 start\.py test.*|\.venv/bin/python -m pytest .*": (collected, "runs tests, this one maybe among them"),
     r"\.venv/bin/python -m tests\.bench\.(keys|last_key) .*": (measured, "tells how quick this machine is now"),
     r"\.venv/bin/python -m tests\.bench\.memory": (held, "draws 5,000 parts, for a quarter of an hour"),
+    r"\.venv/bin/python -m tests\.bench\.(load|rows)": (helped, "tells how quick this machine is now, in minutes"),
     r"(echo cadquery \| )?uv pip compile .*": (files_there, "asks a package server"),
     r"pip install \.": (lambda tree, _: files_there(tree, ["pyproject.toml"]), "installs; tests/setup does so"),
     r"\.venv/bin/(mypy|ruff .*)": (helped, "looks through the whole tree; `start.py test` runs it first"),

@@ -87,6 +87,7 @@ def run(request: argparse.Namespace) -> int:
         return _refuse(why_not(request.host, request.port, error))
     give_back()
     logging.basicConfig(format="%(levelname)s: %(message)s")
+    logging.getLogger("waitress.queue").setLevel(logging.ERROR)  # that some wait for a moment is no fault to be told
     _serve(listening, settings, proxy, processes, browser=not request.no_browser)
     return 0
 
