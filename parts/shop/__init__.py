@@ -2,6 +2,7 @@
 
 from parts.data import parse, read
 from parts.shop.bending import BendTestRow
+from parts.shop.mark import Mark, mark
 from parts.shop.numbers import (
     VARIABLE,
     Edition,
@@ -37,6 +38,7 @@ __all__ = [
     "Edition",
     "FeedRow",
     "KerfRow",
+    "Mark",
     "MaterialData",
     "ProcessData",
     "Series",
@@ -53,6 +55,7 @@ __all__ = [
     "held",
     "held_or_built_in",
     "load",
+    "mark",
     "own_entries",
     "parse",
     "path",
