@@ -61,8 +61,8 @@ def _file(slug: str, kind: str, args: "MultiDict[str, str]") -> Response:
     chosen = values.pop(COMPENSATE, "")
     named = values.pop(PIECE, "")
     form = form_of_solid.taken_out(slug, values) if form_of_solid.FORM in values else ""
-    shown = shows.shown_by(slug, values)
-    said = title_block.taken_out(slug, values)
+    shown = shows.shown_by(slug, values) if shows.SHOWS in values else ""
+    said = title_block.taken_out(slug, values) if title_block.SAID.keys() & values.keys() else {}
     part = parts.draw(slug, **values).showing(shown).titled(said)
     part = for_table(part.piece(named) if named else part, chosen)
     part = form_of_solid.in_form(part, form) if form else part
