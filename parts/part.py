@@ -147,6 +147,10 @@ class Part:
         """Return the part with files that show something else than they do unless asked: `drawing`, `pattern`."""
         return Part(replace(self.record, shows=shows))
 
+    def titled(self, said: Mapping[str, str]) -> "Part":
+        """Return the part with what the title block says of this drawing: number, revision, issued and the like."""
+        return Part(replace(self.record, title_block=said))
+
     @property
     def routine(self) -> tuple[Finding, ...]:
         """What always holds of a part of this size on a table like this, told outside the findings."""

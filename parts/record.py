@@ -39,7 +39,7 @@ class Record:
     `drill_circles` is whether a DXF shows the size of drilled holes, `picture` how a picture shows the finished piece.
     `is_judged` is whether it is measured and the rules have looked at it; no file is made of one at which they haven't.
     `is_sketch` is whether its profile is a sketch, to be looked at until the part itself is drawn. `shows` is what a
-    file is to show, of a format that can show more than one thing.
+    file is to show, of a format that can show more than one thing; `title_block` what is said there of this drawing.
     """
 
     template: Template
@@ -68,6 +68,7 @@ class Record:
     is_sketch: bool = False
     is_flat: bool = False
     shows: str = ""
+    title_block: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def bends(self) -> tuple[Bend, ...]:

@@ -7,7 +7,7 @@ from werkzeug.routing import BaseConverter
 
 import parts
 from parts.errors import GeometryError
-from parts.export import FORMATS, SET_UP_FORMATS, SOLID, form_of_solid, shows
+from parts.export import FORMATS, SET_UP_FORMATS, SOLID, form_of_solid, shows, title_block
 from parts.packing import file_name, packed
 from parts.templates import modules
 from parts.templates import template as find
@@ -62,8 +62,9 @@ def _file(slug: str, kind: str, args: "MultiDict[str, str]") -> Response:
     chosen = values.pop(COMPENSATE, "")
     named = values.pop(PIECE, "")
     form = form_of_solid.taken_out(slug, values) if form_of_solid.FORM in values else ""
-    shown = shows.shown_by(slug, values)
-    part = parts.draw(slug, **values).showing(shown)
+    shown = shows.shown_by(slug, values) if shows.SHOWS in values else ""
+    said = title_block.taken_out(slug, values) if title_block.SAID.keys() & values.keys() else {}
+    part = parts.draw(slug, **values).showing(shown).titled(said)
     part = for_table(part.piece(named) if named else part, chosen)
     part = form_of_solid.in_form(part, form) if form else part
     if kind in (*SOLID, PICTURE) and has_overrun():

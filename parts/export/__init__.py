@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from parts.errors import Problem, Refused
-from parts.export import form_of_solid, shows
+from parts.export import form_of_solid, shows, title_block
 from parts.export.about import LEFT_OUT, bend_notes, bend_rows, expected_said, outside_said, times_said
 from parts.export.formats import FORMATS, SOLID, Format
 from parts.export.formed import STOPS_SAID, stop_rows
@@ -66,6 +66,7 @@ __all__ = [
     "stop_rows",
     "thumbnail",
     "times_said",
+    "title_block",
     "wrote",
 ]
 

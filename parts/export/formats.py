@@ -50,23 +50,18 @@ class Format:
         return self.others[shows]
 
 
+_DXF = {"drawing": "parts.export.dxf_drawing"}
+_SVG = {"drawing": "parts.export.svg_drawing"}
+_PDF = {"pattern": "parts.export.pdf_pattern"}
 _EVERY = (
-    Format(
-        "dxf", "image/vnd.dxf", "parts.export.dxf", compensable=True,
-        others={"drawing": "parts.export.dxf_drawing"},
-    ),
-    Format(
-        "svg", "image/svg+xml", "parts.export.svg", compensable=True,
-        others={"drawing": "parts.export.svg_drawing"},
-    ),
-    Format(
-        "pdf", "application/pdf", "parts.export.pdf", others={"pattern": "parts.export.pdf_pattern"}, itself="drawing"
-    ),
+    Format("dxf", "image/vnd.dxf", "parts.export.dxf", compensable=True, others=_DXF),
+    Format("svg", "image/svg+xml", "parts.export.svg", compensable=True, others=_SVG),
+    Format("pdf", "application/pdf", "parts.export.pdf", others=_PDF, itself="drawing"),
     Format("step", "model/step", "parts.export.step", of_drawings=False),  # of a rich drawing it would take minutes
     Format("glb", "model/gltf-binary", "parts.export.glb", of_drawings=False),
     Format("png", "image/png", "parts.export.png"),
     Format("json", "application/json", "parts.export.json_text", compensable=True),
-)  # fmt: skip
+)
 FORMATS: Mapping[str, Format] = {each.ending: each for each in _EVERY}
 """By their endings, in the order in which they are offered."""
 SOLID = ("step", "glb")

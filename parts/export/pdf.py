@@ -6,6 +6,7 @@ more sheets.
 
 import io
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import partial
 
 from reportlab.lib.units import mm
@@ -22,11 +23,13 @@ from parts.export.about import (
     worked_holes,
 )
 from parts.export.formed import STOPS_SAID, formed_views, stop_rows
+from parts.export.hole_table import HoleRow, hole_rows, numbered
 from parts.export.pdf_code import code_text, draw_code
 from parts.export.pdf_describe import describe
 from parts.export.pdf_fit import SheetText, fitted
 from parts.export.pdf_formed import Block, arranged
 from parts.export.pdf_ink import BOLD, FONT, canvas_on, width_of
+from parts.export.pdf_mark import draw_mark
 from parts.export.pdf_sheet import (
     Columns,
     Paper,
@@ -40,6 +43,7 @@ from parts.export.pdf_sheet import (
     scale_text,
     wrapped,
 )
+from parts.export.title_block import fields
 from parts.record import VERSION, Record
 from parts.spec import Parameters, Value
 from parts.units import format_both, format_mass, format_rough, format_time
@@ -62,6 +66,7 @@ def write(record: Record) -> bytes:
     """Return the drawing sheets as a PDF file."""
     sheet, drawing = _chosen(record)
     block, more = _with_sections(record, sheet, drawing)
+    block = replace(block, flat=block.flat and numbered(record, block.flat))
     drawing = block.flat or drawing
     stream = io.BytesIO()
     canvas = canvas_on(stream, sheet.width, sheet.height)
@@ -136,30 +141,34 @@ def _room(sheet: PaperSheet) -> tuple[float, float]:
 
 
 def _title_block(record: Record, drawing: Drawing, sheet: str) -> list[list[TitleCell]]:
-    measures, cut = record.measures, record.job.cut
+    """What was made first, and of what; then the fields of ISO 7200, those that nobody filled left to be filled in."""
+    measures, cut, said = record.measures, record.job.cut, fields(record)
     units = "mm" if record.job.units == "mm" else "inches"
     return [
         [
             TitleCell("Material", record.material_title, 1.5),
             TitleCell("Thickness", format_both(cut.thickness_mm), 1.5),
-            TitleCell("Process", cut.title, 1.2),
-            TitleCell("Size", record.size, 1.7),
+            TitleCell("Process", cut.title, 1.1),
+            TitleCell("Size", record.size, 1.6),
             TitleCell("Weight", format_mass(measures.mass_kg, record.job.units), 1.4),
-            TitleCell("Cut length", format_rough(measures.cut_length_mm, record.job.units), 1.1),
+            TitleCell("Cut length", format_rough(measures.cut_length_mm, record.job.units), 1.0),
             TitleCell("Pierces", str(measures.pierces), 0.6),
+            TitleCell("Tolerances", said["tolerances"], 1.6, 2.6),
         ],
         [
-            TitleCell("Title", record.template.title, 2.6, 4.2, BOLD),
-            TitleCell("Identification number", record.template.slug, 2.2),
+            TitleCell("Legal owner", said["owner"], 2.0, drawn=draw_mark),
+            TitleCell("Title", record.template.title, 2.4, 4.2, BOLD),
+            TitleCell("Identification number", said["number"], 1.8),
+            TitleCell("Document type", said["document_type"], 1.1, 2.6),
             TitleCell("Scale", scale_text(drawing.scale), 0.8, 4.2, BOLD),
-            TitleCell("Units", units, 0.8),
-            TitleCell("Sheet", sheet, 0.8),
+            TitleCell("Units", units, 0.7),
+            TitleCell("Sheet", sheet, 0.7),
         ],
         [
-            TitleCell("Drawn by", ""),
-            TitleCell("Approved by", ""),
-            TitleCell("Date of issue", "", 0.8),
-            TitleCell("Revision", "", 0.6),
+            TitleCell("Creator", said["creator"]),
+            TitleCell("Approval person", said["approval"]),
+            TitleCell("Date of issue", said["issued"], 0.8),
+            TitleCell("Revision index", said["revision"], 0.6),
             TitleCell(f"Address that draws it again, Platewright {VERSION}", _address_in_block(record), 3.2, 2.4),
         ],
     ]
@@ -179,7 +188,7 @@ def _address_rows(record: Record, width: float) -> Iterator[TextRow]:
 def _text(record: Record, width: float) -> SheetText:
     """All that stands beside the drawing, in columns so wide."""
     return SheetText(
-        list(_dimension_rows(record, width)),
+        [*_dimension_rows(record, width), *_hole_rows(record, width)],
         [*_other_rows(record, width), *_expected_rows(record, width), *_address_rows(record, width)],
         list(_bend_rows(record, width)),
         list(_finding_rows(record, width)),
@@ -213,6 +222,34 @@ def _dimension_rows(record: Record, width: float) -> Iterator[TextRow]:
         yield TextRow(((0.0, mark), (7.0, first), *columns), BODY, keep=bool(more), ruled=not more)
         for i, line in enumerate(more, start=1):
             yield TextRow(((7.0, line),), BODY, keep=i < len(more), ruled=i == len(more))
+
+
+def _hole_rows(record: Record, width: float) -> Iterator[TextRow]:
+    """The hole table: number, place from the lower left corner, diameter; in the working units, two holes to a line."""
+    rows = hole_rows(record)
+    if not rows:
+        return
+    half = width / 2
+    ends = [share * (half - 2) for share in (0.36, 0.66, 1.0)]
+
+    def cells(left: float, number: str, *rest: str) -> tuple[tuple[float, str], ...]:
+        return (left, number), *(_ending(left + x, text, BEND) for x, text in zip(ends, rest, strict=True))
+
+    yield TextRow((), 1.0)
+    heading = (0.0, "Holes, from the lower left corner")
+    yield TextRow((heading, _ending(width, record.units, 3.2, BOLD)), 3.2, BOLD, keep=True)
+    yield TextRow((*cells(0.0, "", "x", "y", "Ø"), *cells(half + 2, "", "x", "y", "Ø")), BEND, keep=True, ruled=True)
+    lines = -(-len(rows) // 2)
+    for i in range(lines):
+        both = [(0.0, rows[i])] + ([(half + 2, rows[i + lines])] if i + lines < len(rows) else [])
+        texts = [cell for left, row in both for cell in cells(left, str(row.number), *_of_hole(record, row))]
+        yield TextRow(tuple(texts), BEND, ruled=True)
+
+
+def _of_hole(record: Record, row: HoleRow) -> tuple[str, str, str]:
+    """A hole's place and diameter; one that is drilled says so."""
+    x, y, across = (record.number(mm) for mm in (*row.at, row.diameter))
+    return x, y, f"drill {across}" if row.is_drilled else across
 
 
 def _other_rows(record: Record, width: float) -> Iterator[TextRow]:

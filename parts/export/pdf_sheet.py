@@ -5,7 +5,7 @@ Lengths are mm from the sheet's lower left. The frame keeps 20 mm on the filing 
 """
 
 from bisect import bisect_right
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -143,13 +143,17 @@ def paper_for(chosen: str, units: Units) -> Paper:
 
 @dataclass(frozen=True, slots=True)
 class TitleCell:
-    """A field of the title block; `share` is how much of its row it takes."""
+    """A field of the title block; `share` is how much of its row it takes.
+
+    `drawn` draws something at the right of the field, in a box that it is handed, and returns how wide that is.
+    """
 
     label: str
     value: str
     share: float = 1.0
     size: float = 3.2
     font: str = FONT
+    drawn: Callable[[Canvas, Box], float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,7 +211,8 @@ def draw_frame(
 def _draw_cell(canvas: Canvas, cell: TitleCell, box: Box) -> None:
     x0, y0, x1, y1 = box
     letter(canvas, (x0 + 1.2, y1 - LABEL - 0.9), cell.label, LABEL)
-    room, size = x1 - x0 - 2.4, cell.size
+    taken = cell.drawn(canvas, ((x0 + x1) / 2, y0 + 0.8, x1 - 0.8, y1 - 0.8)) if cell.drawn else 0.0
+    room, size = x1 - x0 - 2.4 - taken, cell.size
     while size > SMALLEST and len(wrapped(cell.value, room, size, cell.font)) * 1.15 * size > ROW - LABEL - 2.2:
         size *= 0.95
     lines = wrapped(cell.value, room, size, cell.font)

@@ -11,6 +11,7 @@ from parts.drawing import Drawing, lay_out
 from parts.export.about import facts, parameter_texts
 from parts.export.drawing_svg import HEIGHT, WIDTH, described, sheet_groups
 from parts.record import Record
+from parts.units import joined_unit
 
 _LETTERING_MM = 3.5
 """Size of lettering on the print."""
@@ -34,8 +35,9 @@ def write(record: Record) -> str:
 
 def _head(drawing: Drawing, per: float) -> str:
     wide, high = drawing.width, drawing.height
+    size = [joined_unit(f"{side * per:.3f}", "mm") for side in (wide, high)]
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="{wide * per:.3f}mm" height="{high * per:.3f}mm" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="{size[0]}" height="{size[1]}" '
         f'viewBox="0 0 {wide:.4f} {high:.4f}" fill="none" stroke="#000000" stroke-linecap="butt" '
         'stroke-linejoin="round" font-family="sans-serif">'
     )

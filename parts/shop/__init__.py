@@ -2,6 +2,7 @@
 
 from parts.data import parse, read
 from parts.shop.bending import BendTestRow
+from parts.shop.mark import Mark, mark
 from parts.shop.numbers import (
     VARIABLE,
     Edition,
@@ -39,6 +40,7 @@ __all__ = [
     "Edition",
     "FeedRow",
     "KerfRow",
+    "Mark",
     "MaterialData",
     "ProcessData",
     "Series",
@@ -57,6 +59,7 @@ __all__ = [
     "held_as",
     "held_or_built_in",
     "load",
+    "mark",
     "own_entries",
     "parse",
     "path",

@@ -5,6 +5,7 @@ Every entry is known and every number sensible: a slip is answered in the words 
 
 import re
 from collections.abc import Iterable
+from pathlib import PurePath
 from typing import Annotated, Literal, Self, TypeAlias, get_args
 
 from pydantic import AfterValidator, BeforeValidator, Field, model_validator
@@ -171,6 +172,24 @@ def _site(text: str) -> str:
 
 
 _SITE = re.compile(r"https?://[A-Za-z0-9.:\[\]-]{1,80}(?:/[A-Za-z0-9._~/-]{0,80})?")
+LONGEST_LINE = 60
+
+
+def _in_a_line(text: str) -> str:
+    """A text that stands in one field."""
+    if len(text) > LONGEST_LINE or not text.isprintable():
+        raise ValueError(f"it must be one line of at most {LONGEST_LINE} letters")
+    return text.strip()
+
+
+def _of_a_mark(name: str) -> str:
+    """The name of a file beside the shop's own: nothing that leads elsewhere."""
+    if name and (PurePath(name).name != name or "\\" in name or not name.lower().endswith((".png", ".svg"))):
+        raise ValueError("it must be the name of a .png or .svg beside this file, without a folder")
+    return _in_a_line(name)
+
+
+Line = Annotated[str, AfterValidator(_in_a_line)]
 
 
 class DrawingData(Signed):
@@ -182,6 +201,20 @@ class DrawingData(Signed):
         Literal["by-units", "A4", "A3", "letter", "tabloid"],
         BeforeValidator(lambda said: in_our_spelling(said, PAPERS)),
     ]
+
+
+class TitleBlockData(Strict):
+    """What the title block of every drawing says (ISO 7200); empty where it is left to fill in by hand.
+
+    `mark` is the name of a PNG or SVG beside the shop's own file.
+    """
+
+    owner: Line = ""
+    document_type: Line = ""
+    creator: Line = ""
+    approval: Line = ""
+    tolerances: Line = ""
+    mark: Annotated[str, AfterValidator(_of_a_mark)] = ""
 
 
 class UsualData(Strict):
@@ -212,6 +245,7 @@ class ShopData(Strict):
     blank: BlankData
     lifting: LiftingData
     rates: RatesData
+    title_block: TitleBlockData = Field(default_factory=TitleBlockData)
     usual: UsualData = Field(default_factory=UsualData)
     cautions: dict[str, CautionData]
     materials: dict[str, MaterialData]

@@ -288,7 +288,8 @@ def test_title_block_says_what_the_part_is():
     text = words(read(record))
     for said in (
         "Title", "Triangular gusset", "Identification number", "gusset-triangle", "Scale", "1:1",
-        "Units", "mm", "Sheet", "1 / 1", "Drawn by", "Approved by", "Date of issue", "Revision",
+        "Units", "mm", "Sheet", "1 / 1", "Creator", "Approval person", "Date of issue", "Revision index",
+        "Legal owner", "Document type", "Part drawing", "Cut: ISO 9013, tolerance class 1",
         "Mild steel", "1/4 in (6.35 mm)", "Laser", "100 by 100 mm", "0.3 kg (0.661 lb)", "337 mm",
     ):  # fmt: skip
         assert said in text, said

@@ -125,7 +125,8 @@ def test_a_title_is_no_number_and_leaves_the_source(own_file):
         ),
         (
             "[jigs]\na = 1",
-            "the file has no entry jigs: accepted: bed, sheet, machine, brake, drawing, blank, lifting, rates, usual, "
+            "the file has no entry jigs: accepted: bed, sheet, machine, brake, drawing, blank, lifting, rates, "
+            "title_block, usual, "
             "cautions, materials, processes, test_bends, least_bend_radius",
         ),
         (

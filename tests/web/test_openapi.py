@@ -68,6 +68,9 @@ def parameters(schemas):
     assert "one piece" in together.pop("piece")["description"]
     if together["form"].get("description", "").startswith("Of the solid of a bent part"):
         del together["form"]  # so do those of files, but where a template has a parameter of this name
+    for name in ("shows", "number", "revision", "issued", "drawn_by", "approved_by"):
+        if re.match("Of (files|the title block of a PDF) alone", together[name].get("description", "")):
+            del together[name]  # and these
     return together
 
 

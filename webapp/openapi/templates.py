@@ -7,7 +7,7 @@ values are text such as `4 in`, which has no numeric bounds.
 """
 
 import parts
-from parts.export import FORMATS, SET_UP_FORMATS, form_of_solid, shows
+from parts.export import FORMATS, SET_UP_FORMATS, form_of_solid, shows, title_block
 from parts.spec import Template
 from webapp.forms import COMPENSATE, PIECE, WAS
 from webapp.openapi.alike import alike, described_of
@@ -117,6 +117,8 @@ def _texts(properties: Json) -> Json:
     )
     said = "; ".join(f"`{word}`: {what}" for word, what in shows.WORDS.items())
     every.setdefault(shows.SHOWS, {**TEXT, "description": f"Of files alone, what they show: {said}."})
+    for name, what in title_block.SAID.items():
+        every.setdefault(name, {**TEXT, "description": f"Of the title block of a PDF alone: {what}."})
     return {"type": "object", "properties": every}
 
 

@@ -3,9 +3,10 @@
 import argparse
 from collections.abc import Mapping
 from pathlib import Path
+from typing import NamedTuple
 
 import parts
-from parts.export import FORMATS, form_of_solid, shows
+from parts.export import FORMATS, form_of_solid, shows, title_block
 from parts.spec import taken_for
 from parts.templates import template
 from webapp.commands.console import (
@@ -58,15 +59,26 @@ def declare(command: argparse.ArgumentParser) -> None:
 def run(request: argparse.Namespace) -> int:
     """Draw the part, write it unless something stops it, and return the exit status."""
     values, specs = {**usual_values(), **values_of(request.values)}, template(request.slug).parameters.specs()
-    form, shown = form_of_solid.taken_out(request.slug, values), shows.shown_by(request.slug, values)
+    form, beside = form_of_solid.taken_out(request.slug, values), _Beside.taken_out(request.slug, values)
     with own_font(values, specs) as drawn:
-        return _drawn(request, drawn, form, shown)
+        return _drawn(request, drawn, form, beside)
 
 
-def _drawn(request: argparse.Namespace, values: Mapping[str, str], form: str, shown: str) -> int:
+class _Beside(NamedTuple):
+    """What is said beside a part's values: what the file shows, and what its title block says."""
+
+    shown: str
+    title: Mapping[str, str]
+
+    @classmethod
+    def taken_out(cls, slug: str, values: dict[str, str]) -> "_Beside":
+        return cls(shows.shown_by(slug, values), title_block.taken_out(slug, values))
+
+
+def _drawn(request: argparse.Namespace, values: Mapping[str, str], form: str, beside: _Beside) -> int:
     kind, output = _format(request.output, request.format), request.output
     part, applied = applying(parts.draw(request.slug, **values), request.apply)
-    part = part.showing(shown)
+    part = part.showing(beside.shown).titled(beside.title)
     for name, sentence in taken_for(values, part.record.parameters):
         tell(f"{name}: {sentence}")
     for line in (*applied, *found(part)):

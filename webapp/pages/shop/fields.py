@@ -155,6 +155,18 @@ MACHINE = (
         ),
     ),
     TableBlock(
+        "Title block",
+        "What every drawing says of you. The mark is a PNG or SVG in the folder of your own file, by its name.",
+        (
+            Field(("title_block",), "owner", "Legal owner", "words", "left to fill in"),
+            Field(("title_block",), "mark", "Mark, a file's name", "words", "none"),
+            Field(("title_block",), "creator", "Creator", "words", "left to fill in"),
+            Field(("title_block",), "approval", "Approval person", "words", "left to fill in"),
+            Field(("title_block",), "document_type", "Document type", "words", "Part drawing"),
+            Field(("title_block",), "tolerances", "Tolerances", "words", "ISO 9013, by the process"),
+        ),
+    ),
+    TableBlock(
         "Blank",
         "The strip that stays around a part, to the sheet's edges and to the next part.",
         (Field(("blank",), "margin_mm", "Margin", "length"), _source("blank")),
