@@ -1,4 +1,4 @@
-"""Files of Platewright's after other programs had them: ezdxf, pypdf, OpenCASCADE, optimisers of SVG; and forged ones."""
+"""Files of Platewright's after other programs had them: ezdxf, pypdf, OpenCASCADE, optimisers of SVG; forged ones."""
 
 import io
 import json
