@@ -11,6 +11,8 @@ from parts.facets.mesh import Mesh, meshed
 from parts.record import Record
 from parts.units import format_angle
 
+VIEWS: Mapping[str, str] = {"json": "application/json", "svg": "image/svg+xml"}
+"""What a part in space is sent as, by ending: its facets, or a still picture; with their MIME types."""
 _DECIMALS = 4
 """Of mm: far below what a screen shows."""
 

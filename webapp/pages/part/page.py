@@ -22,6 +22,7 @@ from parts.export import (
     page_drawing,
     stop_rows,
 )
+from parts.facets import VIEWS
 from parts.part import COMPENSATED_FORMATS, Part, address, drafted
 from parts.rules import RULES
 from parts.spec import Template, Value
@@ -47,7 +48,6 @@ from webapp.forms import (
 from webapp.pages.gzipped import gzipped
 from webapp.pages.part.presets import presets
 from webapp.pages.part.remedies import Offer, offers
-from webapp.pages.part.view import VIEW_KINDS
 from webapp.pages.part.ways import way_links
 from webapp.pages.window import KEPT, window
 from webapp.wording import Verdict, as_cut_said, facts, kinds, slow_said, verdict
@@ -391,7 +391,7 @@ def _set_up(part: Part) -> Iterator[tuple[str, str]]:
 def _in_space(part: Part) -> Iterator[tuple[str, str]]:
     """The part in space, as facets and as a still picture, and their addresses."""
     page_address, slug = part.record.address, part.record.template.slug
-    for kind in VIEW_KINDS:
+    for kind in VIEWS:
         yield kind, page_address.replace(f"/parts/{slug}", f"/parts/{slug}/view.{kind}", 1)
 
 
