@@ -72,5 +72,5 @@ def _sentences(record: Record, mesh: Mesh) -> Iterator[str]:
         yield f"{record.template.title}, {record.size}, {thick}, in space."
         return
     steps = sorted({(hinge.step, _said(hinge)) for hinge in mesh.hinges})
-    order = "in this order: " if len(steps) > 1 else ""
-    yield f"{record.template.title}, {thick}, flat {record.size}; bent {order}{'; '.join(said for _, said in steps)}."
+    order = " in this order" if len(steps) > 1 else ""
+    yield f"{record.template.title}, {thick}, flat {record.size}; bent{order}: {'; '.join(said for _, said in steps)}."
