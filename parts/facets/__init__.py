@@ -3,6 +3,6 @@
 from parts.facets.isometric import isometric
 from parts.facets.mesh import MOST_CORNERS, Mesh, meshed
 from parts.facets.placing import in_space
-from parts.facets.told import described, told
+from parts.facets.told import VIEWS, described, told
 
-__all__ = ["MOST_CORNERS", "Mesh", "described", "in_space", "isometric", "meshed", "told"]
+__all__ = ["MOST_CORNERS", "VIEWS", "Mesh", "described", "in_space", "isometric", "meshed", "told"]

@@ -11,6 +11,8 @@ from parts.facets.mesh import Mesh, meshed
 from parts.record import Record
 from parts.units import format_angle
 
+VIEWS: Mapping[str, str] = {"json": "application/json", "svg": "image/svg+xml"}
+"""What a part in space is sent as, by ending: its facets, or a still picture; with their MIME types."""
 _DECIMALS = 4
 """Of mm: far below what a screen shows."""
 
@@ -70,5 +72,5 @@ def _sentences(record: Record, mesh: Mesh) -> Iterator[str]:
         yield f"{record.template.title}, {record.size}, {thick}, in space."
         return
     steps = sorted({(hinge.step, _said(hinge)) for hinge in mesh.hinges})
-    order = "in this order: " if len(steps) > 1 else ""
-    yield f"{record.template.title}, {thick}, flat {record.size}; bent {order}{'; '.join(said for _, said in steps)}."
+    order = " in this order" if len(steps) > 1 else ""
+    yield f"{record.template.title}, {thick}, flat {record.size}; bent{order}: {'; '.join(said for _, said in steps)}."

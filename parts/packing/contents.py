@@ -28,8 +28,10 @@ _BENDS = ("Bend", "Way and angle", "Inside radius", "K", "Allowance", "Deduction
 _STYLE = (
     "body{font:16px/1.45 system-ui,sans-serif;color:#1a1814;max-width:52rem;margin:2rem auto;padding:0 1rem}"
     "h1{margin:0}h2{font-size:1.1rem;margin:1.75rem 0 .25rem;border-bottom:1px solid}"
-    "table{display:block;overflow-x:auto;border-collapse:collapse}a{overflow-wrap:anywhere}"
+    "table{display:block;overflow-x:auto;border-collapse:collapse}a,li{overflow-wrap:anywhere}"
     "td,th{text-align:left;padding:.125rem .75rem .125rem 0;vertical-align:top}svg,img{max-width:100%;height:auto}"
+    "a{display:inline-block;max-width:100%;min-height:1.75rem}"
+    "@media(max-width:34rem){body{margin:1rem auto}.files :is(tr,td){display:block}.files tr{padding:.375rem 0}}"
     ".stop{font-weight:700}.verdict{border:2px solid;padding:.5rem .75rem;font-weight:700}"
     "@media print{body{margin:0;font-size:11pt}h2{break-after:avoid}tr,li,svg{break-inside:avoid}}"
 )
@@ -70,12 +72,13 @@ def _body(part: Part, files: Sequence[tuple[str, str]], missing: Mapping[str, st
     yield _list(escape(f"{finding.message} {finding.remedy}") for finding in part.routine) if part.routine else ""
     yield "<h2>Before you cut or use it</h2>"
     yield _list(escape(caution) for caution in part.cautions)
-    if rows := list(bend_rows(record)):
+    if bends := list(bend_rows(record)):
         yield f"<h2>Bends, lengths in {record.units}</h2>"
-        yield _table(rows, _BENDS)
+        yield _table(bends, _BENDS)
         yield _list(escape(note) for note in bend_notes(record))
     yield "<h2>Files</h2>"
-    yield _table((_link(name), escape(_FLAT if "_flat." in name else _FOR[kind])) for name, kind in files)
+    rows = ((_link(name), escape(_FLAT if "_flat." in name else _FOR[kind])) for name, kind in files)
+    yield f'<div class="files">{_table(rows)}</div>'
     if missing:
         yield "<p>Not in this pack:</p>"
         yield _list(f"{escape(name)}: {escape(why.rstrip('.'))}." for name, why in missing.items())

@@ -159,6 +159,10 @@ PAPERS = (BY_UNITS, "A4", "A3", "letter", "tabloid")
 """What a drawing may be printed on; by its units it is A4 for mm and letter for inches."""
 
 
+_SITE = re.compile(r"https?://[A-Za-z0-9.:\[\]-]{1,80}(?:/[A-Za-z0-9._~/-]{0,80})?")
+LONGEST_LINE = 60
+
+
 def _site(text: str) -> str:
     """The address of a page, without a slash at its end; "" where there is none.
 
@@ -169,10 +173,6 @@ def _site(text: str) -> str:
     if said and not _SITE.fullmatch(said):
         raise ValueError("must be the address of your page, as http://192.168.1.20:8765")
     return said
-
-
-_SITE = re.compile(r"https?://[A-Za-z0-9.:\[\]-]{1,80}(?:/[A-Za-z0-9._~/-]{0,80})?")
-LONGEST_LINE = 60
 
 
 def _in_a_line(text: str) -> str:
@@ -196,7 +196,6 @@ class DrawingData(Signed):
     """The paper of the PDF where a part's address names none; the address of the shop's page, for the code on it."""
 
     page: Annotated[str, AfterValidator(_site)] = ""
-
     paper: Annotated[
         Literal["by-units", "A4", "A3", "letter", "tabloid"],
         BeforeValidator(lambda said: in_our_spelling(said, PAPERS)),

@@ -4,6 +4,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 import parts
+from parts.errors import GeometryError
 from parts.export import FORMATS
 from tests import library
 from tests.depth import DEEP, some_of
@@ -166,3 +167,11 @@ def test_at_the_limit_is_drawn(client):
 
 def test_the_parameter_called_like_the_routes_own_word(client):
     assert_refusal(client.get(f"{GUSSET}.dxf?kind=svg"), 422, "kind")
+
+
+def test_a_part_that_a_format_can_not_show_is_refused_with_the_reason(client, monkeypatch):
+    def write(record):
+        raise GeometryError("The part can't be folded: bend line 1 doesn't part it. Take form=flat.")
+
+    monkeypatch.setattr("parts.export.dxf.write", write)
+    assert_refusal(client.get(f"{GUSSET}.dxf"), 422, "format")

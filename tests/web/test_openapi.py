@@ -94,6 +94,8 @@ def test_it_names_every_address(description):
         "/pack.zip",
         "/setup.pdf",
         "/setup.json",
+        "/view.json",
+        "/view.svg",
         *(f".{kind}" for kind in FORMATS),
     ]
     every = [each for address in of_parts for each in spelled_out(description, address)]
@@ -127,7 +129,15 @@ def test_every_template_has_a_description_that_declares_its_parameters():
         assert described.keys() == specs.keys()
         assert set(own["paths"]) == {
             f"/parts/{slug}{ending}"
-            for ending in ("", ".{format}", "/pack.zip", "/remedies", "/remedies.json", "/setup.{sheet}")
+            for ending in (
+                "",
+                ".{format}",
+                "/pack.zip",
+                "/remedies",
+                "/remedies.json",
+                "/setup.{sheet}",
+                "/view.{view}",
+            )
         }
         for name, spec in specs.items():
             said = described[name]

@@ -53,6 +53,34 @@ def test_an_edited_file_shows_where_and_goes_on_either_way(client):
 
 
 @pytest.mark.parametrize(
+    ("given", "leads_to"),
+    [
+        (ADDRESS, ADDRESS),
+        (f" http://fernhollow.local:8765{ADDRESS} ", ADDRESS),
+        ("https://shop.example/under/parts/plate-base", "/parts/plate-base"),
+        ("/parts/gusset-triangle.pdf?leg_a=150mm", ADDRESS),
+    ],
+)
+def test_the_address_on_a_drawing_leads_to_its_part(client, given, leads_to):
+    answer = client.post("/open", data={"address": given})
+    assert (answer.status_code, answer.headers["Location"]) == (303, leads_to)
+
+
+@pytest.mark.parametrize(
+    ("given", "said"),
+    [
+        ("gusset", "must be the address of a part"),
+        ("/parts/gusset-rhomb", "is of no template here"),
+        ("//[/", "must be"),
+    ],
+)
+def test_an_address_of_no_part_is_refused(client, given, said):
+    answer = client.post("/open", data={"address": given})
+    assert answer.status_code == 422
+    assert said in answer.text
+
+
+@pytest.mark.parametrize(
     ("data", "said"),
     [
         (b"", "is empty"),

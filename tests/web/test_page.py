@@ -507,7 +507,7 @@ def test_what_may_be_laid_over_the_drawing_is_there_hidden_and_can_be_switched_o
     text = client.get("/parts/bracket-flat-l?inside_radius=0&process=fine-plasma&thickness=1%20mm").text
     page = Page(text)
     switches = page.of("input", type="checkbox")
-    assert [switch["id"] for switch in switches] == ["show-all", "show-as-cut", "show-slow", "show-stock"]
+    assert [switch["id"] for switch in switches] == ["show-solid", "show-all", "show-as-cut", "show-slow", "show-stock"]
     assert all("name" not in switch for switch in switches)
     hidden = [group["class"] for group in page.of("g", display="none")]
     laid_over = [name for name in hidden if "pw-spare" not in name]

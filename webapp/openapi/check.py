@@ -30,7 +30,8 @@ def paths() -> Json:
 def _opened() -> Json:
     """A file of Platewright's opened again."""
     fields: Json = {"file": {"type": "string", "contentMediaType": "application/octet-stream"}}
-    schema: Json = {"type": "object", "required": ["file"], "properties": fields}
+    fields["address"] = {**TEXT, "description": "Where no file is sent: the address on a drawing"}
+    schema: Json = {"type": "object", "properties": fields}
     page = operation("open", "What was edited in a file of ours since: the page", [], PAGE)
     page["requestBody"] = {"required": True, "content": {"multipart/form-data": {"schema": schema}}}
     page["responses"] |= {

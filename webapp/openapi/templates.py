@@ -8,6 +8,7 @@ values are text such as `4 in`, which has no numeric bounds.
 
 import parts
 from parts.export import FORMATS, SET_UP_FORMATS, form_of_solid, shows, title_block
+from parts.facets import VIEWS
 from parts.spec import Template
 from webapp.forms import COMPENSATE, PIECE, WAS
 from webapp.openapi.alike import alike, described_of
@@ -40,9 +41,13 @@ def paths(at: str = "/parts/{template}") -> Json:
     packed = {"200": zipped, "default": response("NoFile")}
     file = {"200": response("File"), "default": response("NoFile")}
     sheet = {"200": response("Sheet"), "default": response("NoFile")}
+    view = {"200": response("View"), "default": response("NoFile")}
     return {
         f"{at}.{{format}}": _get("file", "A part as a file", [*given, parameter("format")], file),
         f"{at}/pack.zip": _get("pack", "Everything that goes with a part, in a ZIP", given, packed),
+        f"{at}/view.{{view}}": _get(
+            "view", "The part in space: facets, or a picture", [*given, parameter("view")], view
+        ),
         f"{at}/setup.{{sheet}}": _get("setup", "The set-up sheet", [*given, parameter("sheet")], sheet),
         at: _get("part", "The page of a part", [*given, was], page) | {"post": _in_own_font([*given, was], page)},
         f"{at}/remedies": _get("remedies", "The page, with the remedies", [*given, was], page),
@@ -88,8 +93,8 @@ def parameters_of_one() -> Json:
 
 
 def _of_every_part() -> Json:
-    sheet = in_path("sheet", enum=list(SET_UP_FORMATS))
-    return {"format": in_path("format", enum=list(FORMATS)), "sheet": sheet, WAS: asked(WAS, _WAS)}
+    sheet, view = in_path("sheet", enum=list(SET_UP_FORMATS)), in_path("view", enum=list(VIEWS))
+    return {"format": in_path("format", enum=list(FORMATS)), "sheet": sheet, "view": view, WAS: asked(WAS, _WAS)}
 
 
 def _values() -> Json:
@@ -132,6 +137,7 @@ def responses() -> Json:
         "Remedies": {"description": "The change that mends each finding", "content": json_of("Remedies")},
         "File": {"description": "The part as a file", "content": files | json_of("Part")},
         "Sheet": {"description": "The sheet", "content": {mime_type: {} for mime_type in SET_UP_FORMATS.values()}},
+        "View": {"description": "The view", "content": {mime_type: {} for mime_type in VIEWS.values()}},
         "Nothing": {"description": "Nothing goes by this name", "content": json_of("Refusal") | PAGE},
         "NoFile": {"description": f"{_REFUSED}; 503: {_LATER}", "content": json_of("Refusal"), "headers": _AGAIN},
         "Later": {"description": _LATER, "content": json_of("Refusal") | PAGE, "headers": _AGAIN},

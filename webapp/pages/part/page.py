@@ -23,6 +23,7 @@ from parts.export import (
     shows,
     stop_rows,
 )
+from parts.facets import VIEWS
 from parts.fasteners import Voids
 from parts.part import COMPENSATED_FORMATS, Part, address, drafted
 from parts.rules import RULES
@@ -51,7 +52,6 @@ from webapp.pages.gzipped import gzipped
 from webapp.pages.part.pieces import piece_rows
 from webapp.pages.part.presets import presets
 from webapp.pages.part.remedies import Offer, offers
-from webapp.pages.part.view import VIEW_KINDS
 from webapp.pages.part.ways import way_links
 from webapp.pages.window import KEPT, kept, window
 from webapp.wording import Verdict, as_cut_said, facts, kinds, slow_said, verdict
@@ -459,7 +459,7 @@ def _set_up(part: Part) -> Iterator[tuple[str, str]]:
 def _in_space(part: Part) -> Iterator[tuple[str, str]]:
     """The part in space, as facets and as a still picture, and their addresses."""
     page_address, slug = part.record.address, part.record.template.slug
-    for kind in VIEW_KINDS:
+    for kind in VIEWS:
         yield kind, page_address.replace(f"/parts/{slug}", f"/parts/{slug}/view.{kind}", 1)
 
 

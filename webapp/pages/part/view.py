@@ -7,24 +7,25 @@ from werkzeug.datastructures import MultiDict
 import parts
 from parts.errors import GeometryError
 from parts.export import form_of_solid
-from parts.facets import described, isometric, meshed, told
+from parts.facets import VIEWS, described, isometric, meshed, told
 from parts.templates import modules
 from webapp.forms import COMPENSATE, PIECE, own_font, values_of
 from webapp.pages.gzipped import gzipped
 from webapp.workers import CHECKS, apart, has_overrun
 
 bp = Blueprint("part_view", __name__)
-VIEW_KINDS = {"json": "application/json", "svg": "image/svg+xml"}
 
 
-@bp.get("/parts/<slug>/view.<any(json, svg):kind>")
+@bp.get("/parts/<slug>/view.json", defaults={"kind": "json"})
+@bp.get("/parts/<slug>/view.svg", defaults={"kind": "svg"})
 @apart(CHECKS, most=0, when=lambda slug, kind: slug in modules())
 def view(slug: str, kind: str) -> ResponseReturnValue:
     """Send the part in space, folded as its bends say."""
     return _sent(slug, kind, request.args)
 
 
-@bp.post("/parts/<slug>/view.<any(json, svg):kind>")
+@bp.post("/parts/<slug>/view.json", defaults={"kind": "json"})
+@bp.post("/parts/<slug>/view.svg", defaults={"kind": "svg"})
 @apart(CHECKS, most=own_font.LARGEST_REQUEST)
 def view_in_own_font(slug: str, kind: str) -> ResponseReturnValue:
     """Send the part in space, in the font that is sent with the request and not kept."""
@@ -46,7 +47,7 @@ def _sent(slug: str, kind: str, args: "MultiDict[str, str]") -> Response:
     try:
         if has_overrun():
             raise GeometryError("it takes more time or memory than there is")
-        answer = Response(_made(part, kind), mimetype=VIEW_KINDS[kind])
+        answer = Response(_made(part, kind), mimetype=VIEWS[kind])
     except GeometryError as error:
         message = f"can't be shown in space: {error}."
         raise parts.Refused((parts.Problem("view", kind, message),)) from error
