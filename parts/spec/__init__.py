@@ -22,7 +22,7 @@ from parts.spec.parameter import (
 from parts.spec.parameters import FILE, STOCK, Parameters
 from parts.spec.places import MeasuringPlace
 from parts.spec.preset import Preset
-from parts.spec.template import Template
+from parts.spec.template import Kind, Template
 from parts.spec.understood import taken_for
 
 __all__ = [
@@ -31,6 +31,7 @@ __all__ = [
     "STOCK",
     "BendStrips",
     "Condition",
+    "Kind",
     "MeasuringPlace",
     "Moves",
     "Parameters",

@@ -19,6 +19,15 @@ from parts.spec.preset import Preset
 from parts.units import Units
 
 
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """One kind of a template's part: the words that ask for it, what makes it that, the lengths it is asked for by."""
+
+    words: frozenset[str]
+    values: Mapping[str, str]
+    sizes: tuple[str, ...]
+
+
 @dataclass(frozen=True)
 class Template:
     """A parametric drawing: its slug and words, its parameters, and the outline they make.
@@ -31,7 +40,7 @@ class Template:
     for each, to stand beside its field. `sizes` are the lengths by which a shop asks for it, `4 x 6`, in that order,
     where those aren't its first two: () for one that isn't asked for so. `sketch` draws roughly, with its dimensions,
     what takes long to draw, to be looked at while someone types: nothing is measured of it, and no file made. It gives
-    None where values are seen not to go together.
+    None where values are seen not to go together. `kinds` are those that a shop asks for by other words and sizes.
     """
 
     slug: str
@@ -48,6 +57,7 @@ class Template:
     asked: Callable[[Mapping[str, Value], Cut, Units], Mapping[str, str]] | None = None
     sizes: tuple[str, ...] | None = None
     sketch: Callable[[Any], Profile | None] | None = None
+    kinds: tuple[Kind, ...] = ()
 
     @property
     def family(self) -> str:
@@ -63,6 +73,11 @@ class Template:
     def first_sizes(self) -> tuple[str, ...]:
         """The lengths by which a shop asks for it, in its order."""
         return tuple(self.letters)[:2] if self.sizes is None else self.sizes
+
+    def kind_of(self, words: Iterable[str]) -> Kind | None:
+        """Return the kind that some words ask for, None where none is asked for."""
+        asked = frozenset(words)
+        return next((kind for kind in self.kinds if kind.words & asked), None)
 
     @property
     def drawing(self) -> str:

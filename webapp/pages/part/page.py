@@ -25,6 +25,7 @@ from parts.export import (
 from parts.part import COMPENSATED_FORMATS, Part, address, drafted
 from parts.rules import RULES
 from parts.spec import Template, Value
+from parts.templates import former_of
 from parts.templates import template as find
 from parts.truing import Compensation
 from parts.units import units_of
@@ -280,6 +281,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "judged": part is None or part.record.is_judged,
         "is_sketch": is_sketch,
         "template": template,
+        "formerly": former_of(template.slug),
         "presets": presets(template, asked.accepted, asked.drawn, setting.kept().said),
         "part": part,
         "groups": groups(template, asked.typed),
