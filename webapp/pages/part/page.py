@@ -11,7 +11,7 @@ from werkzeug.datastructures import MultiDict
 
 import parts
 from parts import shop
-from parts.drawing import Kept
+from parts.drawing import Kept, hanging
 from parts.export import (
     FORMATS,
     SET_UP_FORMATS,
@@ -281,6 +281,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "judged": part is None or part.record.is_judged,
         "is_sketch": is_sketch,
         "template": template,
+        "hangs": hanging(part.profile) if part else None,
         "formerly": former_of(template.slug),
         "presets": presets(template, asked.accepted, asked.drawn, setting.kept().said),
         "part": part,
