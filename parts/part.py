@@ -18,7 +18,7 @@ from parts.record import Record
 from parts.remedy import Redrawn, Remedy, Solution, Trials, redraws_of, solved
 from parts.rules import RULES_OF_SOUND_LOOPS, FindingsByRule, by_rule, findings, told
 from parts.spec import Parameters, Template, Value, drawn, hurried, loop_faults, seated_outline, sound, trying
-from parts.templates import modules, template
+from parts.templates import FORMER, current, modules, template
 from parts.truing import Compensation, Errors
 
 if TYPE_CHECKING:
@@ -241,6 +241,8 @@ def draw(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or number,
         UnknownTemplate: if no template has this slug.
         Refused: if the values can't be drawn; `problems` names each parameter.
     """
+    if slug in FORMER:
+        slug, values = current(slug, values)
     chosen = template(slug)
     with shop.held():
         parameters = chosen.parameters.read(values)
@@ -257,6 +259,8 @@ def drafted(slug: str, /, **values: Any) -> Part:  # noqa: ANN401 - text or numb
         UnknownTemplate: if no template has this slug.
         Refused: as by `draw`, without what would mend it.
     """
+    if slug in FORMER:
+        slug, values = current(slug, values)
     chosen = template(slug)
     with shop.held(), hurried():
         if sketch := _sketched(chosen, values):
@@ -301,6 +305,8 @@ def outlined(slug: str, /, **values: Any) -> Profile:  # noqa: ANN401 - text or 
         UnknownTemplate: if no template has this slug.
         Refused: as by `draw`, which refuses the same values.
     """
+    if slug in FORMER:
+        slug, values = current(slug, values)
     chosen = template(slug)
     with shop.held():
         parameters = chosen.parameters.read(values)

@@ -1,15 +1,18 @@
 """The application: its addresses, and the headers that go with every answer."""
 
+import re
 from collections.abc import Mapping
 from contextlib import ExitStack
 from http import HTTPStatus
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlencode
 
-from flask import Flask, Response, g, request
+from flask import Flask, Response, g, redirect, request
 from flask.typing import ResponseReturnValue
 
 from parts import shop
+from parts.templates import FORMER
 from parts.wanted import Unwanted, until_gone
 from webapp import api, errors, files
 from webapp.forms import own_site, setting
@@ -21,6 +24,8 @@ POLICY = (
 )
 
 
+_OF_A_PART = re.compile(r"/parts/([a-z0-9-]+)([./].*)?")
+"""An address of a part: its slug, and what of it is asked for."""
 ICON, ICON_KEPT_S = "icon.svg", 24 * 3600
 
 
@@ -56,6 +61,7 @@ def make_app(config: Mapping[str, Any]) -> Flask:
     errors.register(app)
     app.before_request(_by_one_state_of_the_numbers)  # which a refusal's own page asks for too
     app.before_request(_guarded)
+    app.before_request(_from_a_former_slug)
     app.teardown_request(_let_go)
     app.context_processor(_for_every_page)
     app.after_request(_with_headers)
@@ -70,6 +76,17 @@ def _guarded() -> None:
     """Let nobody in under a name that a strange site could have lead here."""
     if request.endpoint not in TELLS_NOTHING:
         own_site.check_host()
+
+
+def _from_a_former_slug() -> ResponseReturnValue | None:
+    """Send who asks for a template of an earlier version on to what it is of now, with all that was asked along."""
+    found = _OF_A_PART.fullmatch(request.path)
+    if found is None or (now := FORMER.get(found[1])) is None:
+        return None
+    asked = request.query_string.decode("ascii", "ignore")
+    query = "&".join(filter(None, (urlencode(now.values), asked)))
+    kept = HTTPStatus.MOVED_PERMANENTLY if request.method in ("GET", "HEAD") else HTTPStatus.PERMANENT_REDIRECT
+    return redirect(f"/parts/{now.slug}{found[2] or ''}?{query}", kept)
 
 
 def _by_one_state_of_the_numbers() -> None:

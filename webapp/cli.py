@@ -13,6 +13,7 @@ from typing import NoReturn
 
 import parts
 from parts.errors import did_you_mean, nearest
+from parts.templates import FORMER
 from webapp.commands import COMMANDS, declare, tell
 
 _OPTION, _MINUS = re.compile(r"--(?!tape)[a-z][a-z-]*"), re.compile(r"-[\d.]")  # a tape has several lengths
@@ -79,9 +80,18 @@ def _run(words: list[str]) -> int:
             command.not_understood(wrong)
     else:
         request.values = [*request.values, *late]  # values may stand after the options too
+    _as_now(request)
     status = int(request.run(request))
     sys.stdout.flush()
     return status
+
+
+def _as_now(request: argparse.Namespace) -> None:
+    """Turn the slug of a former template into what it is of now, and say so."""
+    if now := FORMER.get(getattr(request, "slug", "")):
+        tell(f"{request.slug} is {now.said} now.")
+        request.slug = now.slug
+        request.values = [*(f"{name}={value}" for name, value in now.values.items()), *request.values]
 
 
 def _joined(words: Sequence[str]) -> Iterator[str]:

@@ -78,6 +78,8 @@ class _Told:
         self.template, self.said, self.usual = template, said, usual
         self.specs = template.parameters.specs()
         self.unplaced: list[str] = []
+        self.kind = template.kind_of(said.words.split())
+        self.first_sizes = self.kind.sizes if self.kind else template.first_sizes
         by, lone = ([text for text in texts if not designation.has(text)] for texts in (said.by, said.lone))
         self.units: Units = self._units(by or lone)
         self.thickness = said.thickness
@@ -85,6 +87,8 @@ class _Told:
 
     def pieces(self) -> Iterator[_Piece]:
         """Yield what goes where: sizes, thickness, material, bolt, number of holes."""
+        if self.kind:
+            yield _Piece(" ".join(self.kind.values.values()), self.kind.values)
         if self.sizes:
             values = {name: self._with_unit(text) for name, text in self.sizes.items()}
             words = self._in_words([*self.sizes.values()])
@@ -109,7 +113,7 @@ class _Told:
 
     def _sizes(self, by: Sequence[str], lone: Sequence[str]) -> dict[str, str]:
         """The first sizes by their names; what may be the thickness is taken for it."""
-        names, given = self.template.first_sizes, [*by]
+        names, given = self.first_sizes, [*by]
         if len(given) > 2 and not self.thickness and self._is_thin(given, names):
             self.thickness = given.pop()
         for text in lone:
@@ -131,7 +135,7 @@ class _Told:
     def _is_plate(self, text: str, *, beside: bool) -> bool:
         """Whether a size alone is a plate's: a fraction of an inch, or what no first size could be."""
         mm = self._mm(text)
-        names = self.template.first_sizes
+        names = self.first_sizes
         small = "/" in text and mm < _THICKEST_LONE_MM
         too_small = not beside and bool(names) and not self._fits(self.specs[names[0]], text, self.units)
         return (
@@ -143,7 +147,7 @@ class _Told:
     def _units(self, texts: Sequence[str]) -> Units:
         """The units of bare sizes: those in which they are within the limits, the usual ones if they are in both."""
         ways: tuple[Units, ...] = ("in", "mm") if (self.said.units or self.usual) == "in" else ("mm", "in")
-        pairs = [*zip(self.template.first_sizes, texts, strict=False)]
+        pairs = [*zip(self.first_sizes, texts, strict=False)]
         for units in ways:
             if all(self._fits(self.specs[name], text, units) for name, text in pairs):
                 return units

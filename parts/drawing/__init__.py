@@ -4,6 +4,7 @@ from parts.drawing.kept import Kept
 from parts.drawing.layout import STANDARD_SCALES, Layout, largest_bare, lay_out, lay_out_to_standard
 from parts.drawing.overlays import OVERLAYS, STEPS, overlaid
 from parts.drawing.pens import DASHES, MARK_WEIGHT, WEIGHTS
+from parts.drawing.plumb import hanging
 from parts.drawing.primitives import Arrow, Dot, Drawing, Group, Item, NumberedMark, Path, Pen, Polygon, Text
 from parts.drawing.screen import DESK, PHONE, Window, lay_out_on_screen
 
@@ -29,6 +30,7 @@ __all__ = [
     "Polygon",
     "Text",
     "Window",
+    "hanging",
     "largest_bare",
     "lay_out",
     "lay_out_on_screen",

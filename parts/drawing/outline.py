@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from parts.drawing.frame import Frame
+from parts.drawing.plumb import plumb_line
 from parts.drawing.primitives import Group, Item, Path, Pen, Polygon, box_around
 from parts.drawing.worked import shown
 from parts.geometry import Line, Loop, Point, Segment
@@ -16,7 +17,7 @@ def groups(frame: Frame) -> tuple[Group, ...]:
     aside = Group("aside", tuple(_left_out(frame)))
     marks = Group("marks", tuple(item for mark in frame.profile.marks for item in _mark(frame, mark)))
     worked = Group("worked", tuple(item for hole in frame.profile.worked for item in shown(frame, hole)))
-    centres = Group("centres", tuple(_centre_lines(frame)))
+    centres = Group("centres", (*_centre_lines(frame), *plumb_line(frame)))
     return tuple(group for group in (part, loose, aside, marks, worked, centres) if group.items)
 
 

@@ -1,6 +1,6 @@
 """Exact lines and circular arcs in the plane; knows nothing of metal."""
 
-from parts.geometry.centroid import centroid
+from parts.geometry.centroid import centre_of_mass, centroid
 from parts.geometry.closest import closest
 from parts.geometry.contact import contact
 from parts.geometry.corner import turn_between
@@ -52,6 +52,7 @@ __all__ = [
     "around",
     "beside",
     "bolt_circle",
+    "centre_of_mass",
     "centroid",
     "chamfer",
     "circle",

@@ -1,6 +1,7 @@
 """The centroid of the area inside a loop, exact on true arcs."""
 
 import math
+from collections.abc import Iterable
 
 from parts.geometry.loop import Loop
 from parts.geometry.segment import Arc, Point, Segment, cross
@@ -16,6 +17,13 @@ def centroid(loop: Loop) -> Point:
     x = math.fsum(size * x for size, x, _ in pieces) / area
     y = math.fsum(size * y for size, _, y in pieces) / area
     return ox + x, oy + y
+
+
+def centre_of_mass(outside: Loop, cut_outs: Iterable[Loop]) -> Point:
+    """Return the centre of mass of a flat figure: that of its area without what is cut out of it."""
+    parts = [(outside.area, centroid(outside)), *((-loop.area, centroid(loop)) for loop in cut_outs)]
+    area = sum(size for size, _ in parts)
+    return sum(size * x for size, (x, _) in parts) / area, sum(size * y for size, (_, y) in parts) / area
 
 
 def _pieces(segment: Segment, ox: float, oy: float) -> list[tuple[float, float, float]]:

@@ -19,7 +19,7 @@ from parts.part import draw
 from parts.shop import usual
 from parts.spec import Parameters, Spec
 from parts.tables import SERIES_KINDS, Cell, Fault, Row, Table, is_series, series
-from parts.templates import modules, template
+from parts.templates import FORMER, current, modules, template
 from parts.units import echo, parse_count, units_of
 
 Turns: TypeAlias = Literal["any", "quarter", "half", "none"]
@@ -103,7 +103,8 @@ def _refuse_columns(table: Table) -> None:
         near = did_you_mean("part", table.names).replace("did you mean", "is it")
         raise Unreadable(f"The table has no column part, which says what each row is{near}")
     known: dict[str, None] = dict.fromkeys((*_OWN, *Parameters.specs(), *_OF_DRAWINGS))
-    slugs = {row.cells["part"].text.lower() for row in table.rows if "part" in row.cells}
+    asked = (row.cells["part"].text.lower() for row in table.rows if "part" in row.cells)
+    slugs = {current(slug, {})[0] for slug in asked}
     for slug in slugs & modules().keys():
         with suppress(DeclarationError):  # which each of its rows is refused for
             known.update(dict.fromkeys(template(slug).parameters.specs()))
@@ -123,6 +124,8 @@ def _items(row: Row, table: Table, folder: Path) -> Iterator[Item]:
         raise _Wrong(
             "part", "", "is empty: name a template, such as gusset-triangle, or a DXF or SVG beside the table."
         )
+    if now := FORMER.get(part.lower()):
+        part, texts = now.slug, {**now.values, **texts}
     drawing = _drawing(part, folder) if is_path(part) else None
     specs = Parameters.specs() if drawing else _specs(part)
     quantity, turns, mirror = _own(texts)

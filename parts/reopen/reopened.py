@@ -6,10 +6,10 @@ import re
 import shlex
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import PurePath
 from typing import Any
-from urllib.parse import parse_qsl, urlsplit
+from urllib.parse import parse_qsl, urlencode, urlsplit
 
 from parts.errors import GeometryError, Refused, UnknownTemplate, Unreadable
 from parts.part import Part, address, draw
@@ -19,7 +19,7 @@ from parts.reopen.differences import MOST_TOLD, Compared, Difference, What, comp
 from parts.reopen.facts import MOST_VALUES, Facts, facts_in
 from parts.reopen.lines import lines_in, lines_of
 from parts.spec import Parameters, Template, Value
-from parts.templates import template
+from parts.templates import FORMER, template
 from parts.truing import Errors
 from parts.units import with_unit
 
@@ -195,6 +195,7 @@ def _asked(facts: Facts, name: str) -> tuple[Template, Mapping[str, Any]]:
             f"{name} is {OWN[facts.template]}: no template draws it, so there are no values to bring back. "
             f"Take it as a drawing: platewright check {name}."
         )
+    facts = _current(facts)
     try:
         chosen = template(facts.template)
     except UnknownTemplate as error:
@@ -212,6 +213,18 @@ def _asked(facts: Facts, name: str) -> tuple[Template, Mapping[str, Any]]:
         raise Unreadable(f"{name} is damaged: some of its values are neither text nor numbers.")
     _agree(chosen, stated, listed, name)
     return chosen, {**stated, **listed}
+
+
+def _current(facts: Facts) -> Facts:
+    """The same of the template that a former one is of now."""
+    now = FORMER.get(facts.template)
+    if now is None:
+        return facts
+    path, _, query = facts.address.partition("?")
+    moved = f"/parts/{now.slug}" if path == f"/parts/{facts.template}" else path
+    address_now = f"{moved}?{urlencode(now.values)}{'&' if query else ''}{query}" if facts.address else ""
+    listed = {**now.values, **facts.parameters} if facts.parameters else facts.parameters
+    return replace(facts, template=now.slug, address=address_now, parameters=listed)
 
 
 def _stated(facts: Facts, name: str) -> Mapping[str, str]:

@@ -24,7 +24,7 @@ from parts.spec.parameter import (
 from parts.spec.parameters import FILE, STOCK, Parameters
 from parts.spec.places import MeasuringPlace
 from parts.spec.preset import Preset
-from parts.spec.template import Template
+from parts.spec.template import Kind, Template
 from parts.spec.understood import taken_for
 
 __all__ = [
@@ -38,6 +38,7 @@ __all__ = [
     "Companion",
     "Condition",
     "Frame",
+    "Kind",
     "MeasuringPlace",
     "Moves",
     "Parameters",

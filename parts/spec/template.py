@@ -20,6 +20,15 @@ from parts.spec.preset import Preset
 from parts.units import Units
 
 
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """One kind of a template's part: the words that ask for it, what makes it that, the lengths it is asked for by."""
+
+    words: frozenset[str]
+    values: Mapping[str, str]
+    sizes: tuple[str, ...]
+
+
 @dataclass(frozen=True)
 class Template:
     """A parametric drawing: its slug and words, its parameters, and the outline they make.
@@ -34,7 +43,8 @@ class Template:
     what takes long to draw, to be looked at while someone types: nothing is measured of it, and no file made. It gives
     None where values are seen not to go together. `assembly` says where the pieces of a set stand once it is put
     together, `companions` which of them are cut of other plate, by other templates: these have no outside loop here.
-    `named` has the values that draw what is called so, a symbol or a country; none where nothing is.
+    `named` has the values that draw what is called so, a symbol or a country; none where nothing is. `kinds` are those
+    that a shop asks for by other words and sizes.
     """
 
     slug: str
@@ -54,6 +64,7 @@ class Template:
     assembly: Callable[[Any], Iterable[Standing]] | None = None
     companions: Callable[[Any], Iterable[Companion]] | None = None
     named: Callable[[str], Mapping[str, str]] | None = None
+    kinds: tuple[Kind, ...] = ()
 
     @property
     def family(self) -> str:
@@ -69,6 +80,11 @@ class Template:
     def first_sizes(self) -> tuple[str, ...]:
         """The lengths by which a shop asks for it, in its order."""
         return tuple(self.letters)[:2] if self.sizes is None else self.sizes
+
+    def kind_of(self, words: Iterable[str]) -> Kind | None:
+        """Return the kind that some words ask for, None where none is asked for."""
+        asked = frozenset(words)
+        return next((kind for kind in self.kinds if kind.words & asked), None)
 
     @property
     def drawing(self) -> str:

@@ -13,6 +13,20 @@ from typing import Any
 from parts.errors import DeclarationError, UnknownTemplate
 from parts.profile import Profile
 from parts.spec import Template, checked
+from parts.templates.former import FORMER, current, former_of
+
+__all__ = [
+    "FAMILIES",
+    "FORMER",
+    "as_it_comes",
+    "broken",
+    "current",
+    "family_title",
+    "former_of",
+    "modules",
+    "template",
+    "templates",
+]
 
 FAMILIES = {
     "gusset": "Gussets", "bracket": "Brackets", "plate": "Plates", "flange": "Flanges", "bumper": "Bumper set",

@@ -394,7 +394,7 @@ def test_a_bolt_circles_leader_stays_out_of_its_holes():
 
 def test_a_radius_that_is_not_cut_has_a_piece_of_its_arc():
     """Of a tube, say, that a cap goes into."""
-    drawing = lay_out(parts.draw("plate-cap-square", seat="inside", corner_radius=8).record, WIDTH, HEIGHT)
+    drawing = lay_out(parts.draw("plate-cap", seat="inside", corner_radius=8).record, WIDTH, HEIGHT)
     (group,) = [g for g in drawing.of("dimension") if g.key == "corner_radius"]
     (arc,) = [s for i in group.items if isinstance(i, Path) for s in i.segments if isinstance(s, Arc)]
     (tip,) = [item.tip for item in group.items if isinstance(item, Arrow)]

@@ -15,7 +15,7 @@ from tests.depth import one_in
 
 TEXTS = {
     "silhouette-bird": "ROBIN", "silhouette-conifer": "27", "silhouette-star": "8",
-    "silhouette-ridge": "HILLTOP", "plate-base": "FH 7", "plate-cap-round": "B", "plate-cover": "A | 40",
+    "silhouette-ridge": "HILLTOP", "plate-base": "FH 7", "plate-cap": "B", "plate-cover": "A | 40",
     "plate-washer": "8", "flange-round": "4", "silhouette-sunburst": "O", "plate-bumper": "FERNHOLLOW",
 }  # fmt: skip
 

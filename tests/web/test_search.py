@@ -29,10 +29,11 @@ def told(client, sought):
     ("sought", "path", "values"),
     [
         ("4 x 6 gusset 3/16", "gusset-triangle", {"leg_a": "4", "leg_b": "6", "thickness": "3/16", "units": "in"}),
-        ("2x2 cap", "plate-cap-square", {"width": "2", "height": "2", "units": "in"}),
+        ("2x2 cap", "plate-cap", {"width": "2", "height": "2", "units": "in"}),
         ("1/4 base plate 6x6 m12", "plate-base",
          {"width": "6", "height": "6", "thickness": "1/4", "bolt": "M12", "units": "in"}),
-        ("100 x 60 x 3 mm cap", "plate-cap-square", {"width": "100", "height": "60", "thickness": "3"}),
+        ("100 x 60 x 3 mm cap", "plate-cap", {"width": "100", "height": "60", "thickness": "3"}),
+        ("60 mm pipe cap", "plate-cap", {"section": "round", "tube": "60"}),
         ("tray 300x200x100", "box-tray", {"length": "300", "width": "200", "height": "100"}),
     ],
 )  # fmt: skip

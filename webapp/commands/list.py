@@ -9,7 +9,7 @@ import parts
 from parts.catalogue import Found, fill, find
 from parts.shop import usual
 from parts.spec import Condition, Spec, Template, Value, default_of
-from parts.templates import broken
+from parts.templates import FORMER, broken, former_of
 from parts.units import MM_PER_IN
 from webapp.commands.console import tell
 from webapp.wording import found_in_words
@@ -32,6 +32,7 @@ def run(request: argparse.Namespace) -> int:
         tell(sentence)
     sought = " ".join(request.words)
     known = parts.templates()
+    request.words = [*map(_as_now, request.words)]
     if sought and all(word in known for word in request.words):
         _tell_named([known[word] for word in dict.fromkeys(request.words)], as_json=request.json)
         return 0
@@ -48,6 +49,13 @@ def run(request: argparse.Namespace) -> int:
         elif place < _MOST_FILLED:
             _tell_filled(template, found)
     return 0
+
+
+def _as_now(word: str) -> str:
+    """The slug of the template that a former one is of now, which is said; any other word as it is."""
+    if now := FORMER.get(word):
+        tell(f"{word} is {now.said} now.")
+    return now.slug if now else word
 
 
 def _tell_named(templates: list[Template], *, as_json: bool) -> None:
@@ -87,6 +95,7 @@ def described(slug: str) -> dict[str, Any]:
         "family": template.family,
         "title": template.title,
         "summary": template.summary,
+        "formerly": list(former_of(slug)),
         "parameters": [_described(spec) for spec in template.parameters.specs().values()],
     }
 

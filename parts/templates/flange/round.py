@@ -95,11 +95,11 @@ _MM_RACK = {float(plate): str(plate) for plate in (6, 8, 10, 12)}
 
 
 def _asme(size: str, od: str, circle: str, holes: int, hole: str, bore: str) -> Preset:
-    mm = (float(sum(map(Fraction, said.split("-")))) * MM_PER_IN for said in (od, circle, hole))
+    od_mm, circle_mm, hole_mm = (float(sum(map(Fraction, said.split("-")))) * MM_PER_IN for said in (od, circle, hole))
     return Preset(
         f"Class 150, NPS {size}",
         f"od={joined_unit(od, 'in')} bolt_circle={joined_unit(circle, 'in')} {_holes(holes)}bolt=by-diameter "
-        f"hole={joined_unit(hole, 'in')} bore={bore} thickness={_stock(*mm, _INCH_RACK)}",
+        f"hole={joined_unit(hole, 'in')} bore={bore} thickness={_stock(od_mm, circle_mm, hole_mm, _INCH_RACK)}",
         inches=f"bore={to_figures(round(float(bore) / MM_PER_IN, 2))}",
     )
 

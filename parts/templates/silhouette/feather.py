@@ -18,38 +18,56 @@ from parts.templates.silhouette.shared.drawn import Drawn, sketch
 from parts.templates.silhouette.shared.hanging import CAUTIONS, hang_choice, hanging_hole, hung, metal_around
 
 EDGE = (
-    ("quill's end", -6, -60, 13), ("quill", 28, 40), ("quill's root, right", 66, 190, 14),
-    ("vane's foot, right", 140, 215), ("vane, right", 225, 330), ("split, right low", 158, 390, 9),
-    ("split, right low above", 240, 388, 14), ("vane, right middle", 286, 560), ("split, right high", 222, 612, 9),
-    ("split above, right", 300, 612, 14), ("vane, right high", 315, 800), ("tip", 262, 1010, 14),
-    ("vane, left high", 118, 900), ("split, left high above", 32, 768, 14), ("split, left high", 108, 742, 9),
-    ("split below, left", 14, 715, 14), ("vane, left", -32, 560), ("split, left low above", -40, 452, 14),
-    ("split, left low", 30, 440, 9), ("vane below, left", -38, 395, 14), ("vane's foot, left", -10, 270),
-    ("quill's root, left", 26, 200, 14), ("quill, left", -8, 60),
-)  # fmt: skip
+    ("quill's end", -150, -64, 12),
+    ("quill, right", -62, 24),
+    ("quill's root, right", -2, 176, 16),
+    ("vane's foot, right", 59, 252),
+    ("vane, right lowest", 99, 330),
+    ("vane, right low", 118, 400),
+    ("split's lip, right low", 124, 462, 10),
+    ("split, right low", 37, 384, 7),
+    ("split's lip above, right low", 122, 504, 10),
+    ("vane, right middle", 141, 570),
+    ("vane above, right middle", 147, 630),
+    ("split's lip, right high", 146, 700, 10),
+    ("split, right high", 61, 626, 7),
+    ("split's lip above, right high", 141, 740, 10),
+    ("vane, right high", 144, 810),
+    ("vane, right highest", 130, 900),
+    ("tip", 128, 1010, 9),
+    ("vane, left highest", 45, 950),
+    ("vane, left high", 3, 880),
+    ("split's lip above, left high", -30, 800, 10),
+    ("split, left high", -2, 702, 7),
+    ("split's lip, left high", -44, 758, 10),
+    ("vane above, left middle", -60, 690),
+    ("vane, left middle", -69, 620),
+    ("split's lip above, left low", -75, 546, 10),
+    ("split, left low", -33, 448, 7),
+    ("split's lip, left low", -84, 502, 10),
+    ("vane, left low", -90, 420),
+    ("vane, left lowest", -81, 330),
+    ("vane's foot, left", -53, 250),
+    ("quill's root, left", -40, 184, 16),
+    ("quill, left", -90, 40),
+)
 """The outline as drawn by hand, counter-clockwise."""
 CUTS = (
-    Slit("barb", 2, (15, 9), ((104, 242), (149, 275), (184, 318))),
-    Slit("barb", 1, (15, 9), ((140, 425), (196, 474), (242, 532))),
-    Slit("barb", 3, (15, 9), ((158, 522), (188, 549), (208, 586))),
-    Slit("barb", 1, (15, 9), ((184, 632), (237, 684), (280, 745))),
-    Slit("barb", 2, (15, 9), ((206, 735), (252, 782), (288, 840))),
-    Slit("barb", 3, (15, 9), ((228, 835), (254, 858), (270, 892))),
-    Slit("barb", 2, (15, 9), ((66, 270), (34, 302), (12, 345))),
-    Slit("barb", 3, (15, 9), ((88, 356), (60, 374), (42, 402))),
-    Slit("barb", 1, (15, 9), ((103, 458), (46, 510), (-2, 572))),
-    Slit("barb", 2, (15, 9), ((122, 552), (64, 602), (16, 662))),
-    Slit("barb", 3, (15, 9), ((140, 640), (101, 659), (72, 688))),
-    Slit("barb", 1, (15, 9), ((168, 762), (135, 792), (112, 832))),
-    Slit("barb", 4, (15, 9), ((192, 850), (166, 872), (150, 905))),
-)  # fmt: skip
+    Slit("shaft", 1, (11, 8), ((-10, 262), (-1, 381), (10, 500))),
+    Slit("shaft", 1, (11, 8), ((15, 545), (26, 642), (39, 740))),
+    Slit("barb", 2, (11, 8), ((25, 288), (47, 325), (75, 362))),
+    Slit("barb", 2, (11, 8), ((46, 520), (75, 562), (109, 604))),
+    Slit("barb", 2, (11, 8), ((74, 742), (91, 778), (114, 814))),
+    Slit("barb", 3, (11, 8), ((-38, 318), (-48, 350), (-63, 382))),
+    Slit("barb", 3, (11, 8), ((-17, 570), (-25, 610), (-39, 650))),
+)
 """What is cut out of it."""
 
 
 class SilhouetteFeather(Drawn):
     """The quill is below."""
 
-    design = Design(EDGE, CUTS, 0)
+    design = Design(EDGE, CUTS, -70)
 
     hang: str = hang_choice("one")
     hole: float = hanging_hole(5)

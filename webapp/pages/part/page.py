@@ -11,6 +11,7 @@ from werkzeug.datastructures import MultiDict
 
 import parts
 from parts import shop, store
+from parts.drawing import hanging
 from parts.errors import DataError
 from parts.export import (
     FORMATS,
@@ -28,6 +29,7 @@ from parts.fasteners import Voids
 from parts.part import COMPENSATED_FORMATS, Part, address, drafted
 from parts.rules import RULES
 from parts.spec import Template, Value
+from parts.templates import former_of
 from parts.templates import template as find
 from parts.truing import Compensation
 from parts.units import units_of
@@ -315,6 +317,8 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "judged": part is None or part.record.is_judged,
         "is_sketch": is_sketch,
         "template": template,
+        "hangs": hanging(part.profile) if part else None,
+        "formerly": former_of(template.slug),
         "presets": presets(template, asked.accepted, asked.drawn, setting.kept().said),
         "part": part,
         "groups": groups(template, asked.typed, with_fields=not follows),

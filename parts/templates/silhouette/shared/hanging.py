@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
-from parts.geometry import Box, Loop, Point, Vertex, circles, meetings, toward
+from parts.geometry import Box, Loop, Point, Vertex, centre_of_mass, circles, meetings, toward
 from parts.geometry.figure import (
     Ring,
     Seam,
@@ -25,7 +25,7 @@ from parts.geometry.figure import (
 )
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.spec import STOCK, choice, count, length, thickness
-from parts.templates.silhouette.shared.plumb import centre_of_mass, level_seats
+from parts.templates.silhouette.shared.plumb import level_seats
 from parts.templates.silhouette.shared.sized import Sized
 from parts.tolerance import LIMIT_SLACK_MM
 

@@ -1,4 +1,4 @@
-"""The cap of a square tube against sums made by hand (Steiner's of a parallel outline), and against shapely."""
+"""The cap of a tube, square or round, against sums by hand (Steiner's of a parallel outline), and against shapely."""
 
 import math
 
@@ -7,7 +7,7 @@ import shapely
 from hypothesis import given
 
 import parts
-from parts.templates.plate.cap_square import TEMPLATE
+from parts.templates.plate.cap import TEMPLATE
 from tests.depth import tried
 from tests.property.flattened import CHORD_ERROR_MM, points
 from tests.strategies import parts_of
@@ -26,7 +26,7 @@ def moved_by(v):
 
 
 @many
-@given(parts_of(TEMPLATE))
+@given(parts_of(TEMPLATE, section="square"))
 def test_area_and_cut_length_are_those_by_hand(part):
     """Moving an outline by d changes its perimeter by 2 pi d and its area by d times the mean of the two, L + pi d."""
     v = part.record.parameters
@@ -42,7 +42,7 @@ def test_area_and_cut_length_are_those_by_hand(part):
 
 
 @many
-@given(parts_of(TEMPLATE, seat="inside"))
+@given(parts_of(TEMPLATE, section="square", seat="inside"))
 def test_a_cap_inside_goes_into_the_bore_with_its_gap_all_round(part):
     """The bore has the inside radius of the tube; no point of the cap is nearer to it than the gap."""
     v = part.record.parameters
@@ -73,5 +73,41 @@ def test_a_cap_inside_goes_into_the_bore_with_its_gap_all_round(part):
 )
 def test_what_does_not_go_together_is_named(values, named):
     with pytest.raises(parts.Refused) as refused:
-        parts.draw("plate-cap-square", **values)
+        parts.draw("plate-cap", **values)
+    assert [problem.parameter for problem in refused.value.problems] == [named]
+
+
+@many
+@given(parts_of(TEMPLATE, section="round"))
+def test_area_and_cut_length_of_a_disc_are_those_by_hand(part):
+    v = part.record.parameters
+    bore = v["tube"] - 2 * v["wall"]
+    disc = {
+        "over": v["tube"] + 2 * v["step"],
+        "inside": bore - 2 * v["step"],
+        "back": v["tube"] - 2 * v["step"],
+    }[v["seat"]]
+    assert part.measures.area_mm2 == pytest.approx(math.pi / 4 * (disc**2 - v["vent"] ** 2), rel=1e-9, abs=1e-9)
+    assert part.measures.cut_length_mm == pytest.approx(math.pi * (disc + v["vent"]), rel=1e-9)
+    assert part.profile.box == pytest.approx((0, 0, disc, disc), abs=1e-9)
+    if v["seat"] != "inside":
+        assert disc >= bore - 1e-9, "it would fall into the tube"
+    for vent in part.profile.inside:
+        assert vent.loop.circle.centre == pytest.approx((disc / 2, disc / 2 - v["vent_down"]), abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("values", "named"),
+    [
+        ({"seat": "inside", "wall": 44.45}, "wall"),
+        ({"seat": "inside", "step": 41.45}, "step"),
+        ({"seat": "back", "step": 3.1}, "step"),
+        ({"vent": 88.9}, "vent"),
+        ({"vent": 10, "vent_down": 39.45}, "vent_down"),
+    ],
+    ids=["no bore", "no disc", "beside the wall", "no ring", "hole over the edge"],
+)
+def test_what_does_not_go_together_of_a_disc_is_named(values, named):
+    with pytest.raises(parts.Refused) as refused:
+        parts.draw("plate-cap", section="round", **values)
     assert [problem.parameter for problem in refused.value.problems] == [named]
