@@ -98,26 +98,21 @@ class Part:
     def pieces(self) -> tuple[str, ...]:
         """The names of the pieces that it is drawn in, and of its companions; none of what is one piece."""
         drawn = self.profile.pieces if len(self.profile.pieces) > 1 else ()
-        return (*drawn, *(companion.name for companion in self.record.companions))
+        return *drawn, *(companion.name for companion in self.record.companions)
 
     def piece(self, name: str) -> "Part":
-        """Return one of its pieces as a part of its own: measured and judged alone, at the address of the whole.
-
-        A companion is drawn by its own template, and has an address of its own.
+        """Return one of its pieces, measured and judged alone, at the address of the whole; a companion at its own.
 
         Raises:
             Refused: there is no piece of that name, or the part is compensated.
         """
-        if self.record.compensation is not None:
+        if self.record.compensation:
             raise Refused((Problem("piece", name, "is of a compensated part: take the piece first."),))
-        if name not in self.pieces:
-            have = (
-                f"is none of its pieces: {', '.join(self.pieces)}." if self.pieces else "is asked of one whole piece."
-            )
+        if name not in (known := self.pieces):
+            have = f"is none of its pieces: {', '.join(known)}." if known else "is asked of one whole piece."
             raise Refused((Problem("piece", name, have),))
-        for companion in self.record.companions:
-            if companion.name == name:
-                return draw(companion.slug, **pieces.values_of(self.record, companion))
+        if of_other := [each for each in self.record.companions if each.name == name]:
+            return draw(of_other[0].slug, **pieces.values_of(self.record, of_other[0]))
         return Part(pieces.alone(self.record, name))
 
     def compensated(self, errors: Errors, label: str) -> "Part":

@@ -189,8 +189,8 @@ def test_one_condition_or_several_are_declared_alike():
         (
             "plate-bumper",
             "fit",
-            "“Fairlead bolts” isn't by diameter or “Mounting bolts” isn't by diameter"
-            " or “Skid bolts” isn't by diameter",
+            "“Fairlead bolts” isn't by diameter or “Mounting bolts” isn't by diameter or "
+            "“Skid bolts” isn't by diameter",
         ),
         ("plate-bumper", "plate_up", "“Number-plate holes” isn't no"),
         ("gusset-triangle", "pitch", "“Holes along leg A” is 2 or more or “Holes along leg B” is 2 or more"),

@@ -38,7 +38,7 @@ EVERY = [
     for thick in thicknesses
     for clearance in ((0.1, 0.4) if DEEP else (0.25,))
 ]
-CASES = EVERY if DEEP else EVERY[::7]
+CASES = EVERY if DEEP else EVERY[::11]
 
 
 def dot(a, b):
