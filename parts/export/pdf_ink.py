@@ -4,6 +4,7 @@ The face is in the file itself, as far as it is used, so a sheet prints alike ev
 """
 
 import math
+import threading
 import unicodedata
 from collections.abc import Iterable
 from functools import cache, lru_cache
@@ -67,11 +68,23 @@ class _Undated(PDFInfo):
         return PDFDictionary({name: PDFString(text) for name, text in said.items()}).format(document)
 
 
+_one_saves = threading.Lock()
+
+
+class _Canvas(Canvas):
+    """Written by one thread at a time: all files share the faces, each read from by a place that it remembers."""
+
+    def save(self) -> None:
+        """Write the file."""
+        with _one_saves:
+            super().save()
+
+
 def canvas_on(stream: IO[bytes], width: float, height: float) -> Canvas:
     """Return a file of sheets of so many mm to draw on, without a date and with no face that isn't in it."""
     size = width * mm, height * mm
     kept: Any = {"invariant": 1, "pageCompression": 1, "initialFontName": FONT}  # a name, whatever its types say
-    canvas = Canvas(stream, pagesize=size, **kept)
+    canvas = _Canvas(stream, pagesize=size, **kept)
     document = canvas._doc  # type: ignore[attr-defined]  # there is no public way to leave the date out
     document.info = _Undated()
     document.signature = md5(usedforsecurity=False)  # of what is in the file, from which its ID is made: no clock

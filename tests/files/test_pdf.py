@@ -2,6 +2,7 @@
 
 import io
 import re
+import time
 from collections.abc import Iterable
 from dataclasses import replace
 from functools import cache
@@ -570,3 +571,21 @@ def test_smaller_lettering_is_still_of_a_size_that_is_read():
     row = pdf_fit._smaller(TextRow(((10.0, "A"),), 2.6, mark=NumberedMark((2.4, 0.0), "warn", 1, 4.2)), 0.9)
     assert (row.texts, row.size, row.mark.size) == (((9.0, "A"),), pytest.approx(2.34), pytest.approx(3.78))
     assert row.height < 0.9 * TextRow((), 2.6).height
+
+
+def test_files_are_written_one_at_a_time(monkeypatch):
+    """All share the faces, which are read from at a place that the library remembers: two at once took each other's."""
+    from concurrent.futures import ThreadPoolExecutor
+
+    inside, most = [], []
+
+    def save(canvas):
+        inside.append(canvas)
+        time.sleep(0.01)
+        most.append(len(inside))
+        inside.remove(canvas)
+
+    monkeypatch.setattr("reportlab.pdfgen.canvas.Canvas.save", save)
+    with ThreadPoolExecutor(4) as many:
+        list(many.map(lambda _: pdf_ink.canvas_on(io.BytesIO(), 210, 297).save(), range(8)))
+    assert most == [1] * 8
