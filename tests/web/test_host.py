@@ -12,7 +12,15 @@ STRANGE = [
     "",
     "127.0.0.1.attacker.example",
 ]
-PATHS = {"slug": "gusset-triangle", "kind": "dxf", "process": "laser", "number": "1", "filename": "sheet.css"}
+PATHS = {
+    "name": "layout.pdf",
+    "token": 22 * "A",
+    "slug": "gusset-triangle",
+    "kind": "dxf",
+    "process": "laser",
+    "number": "1",
+    "filename": "sheet.css",
+}
 TELLS_NOTHING = {"/static/<path:filename>", "/healthz"}
 
 
