@@ -94,8 +94,13 @@ def raised(chosen):
     wide = shapely.buffer(drawn, GAP_MM)
     a, b = shapely.STRtree(wide).query(wide, "intersects")
     met = [*shapely.buffer(shapely.intersection(wide[a[a < b]], wide[b[a < b]]), BESIDE_MM)]
-    rings = [shapely.Polygon(ring) for part in shapely.get_parts(whole) for ring in part.interiors]
+    bars = [shapely.LineString([b.start, b.end]).buffer(b.width_mm / 2) for b in chosen.made.bridges]
+    held = shapely.union_all([whole, *bars])
+    rings = [shapely.Polygon(ring) for part in shapely.get_parts(held) for ring in part.interiors]
+    nooks = [hole.difference(hole.buffer(-SMALL_MM / 2).buffer(SMALL_MM / 2)) for hole in rings]
+    beside = [part for nook in nooks for part in shapely.get_parts(nook) if part.dwithin(shapely.union_all(bars), 0.1)]
     small = [hole.buffer(GAP_MM) for hole in rings if hole.buffer(-SMALL_MM / 2).is_empty]
+    small += [nook.buffer(GAP_MM) for nook in beside]
     tied = [shapely.LineString([b.start, b.end]).buffer(b.width_mm / 2 + BESIDE_MM) for b in chosen.made.bridges]
     return whole.boundary, shapely.union_all([*met, *small, *tied])
 
