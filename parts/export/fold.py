@@ -17,7 +17,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING
 
 from parts.errors import GeometryError
-from parts.export.shell import boxed, faces_of, flat_face, put, sewn, shared, volume
+from parts.export.shell import boxed, faces_of, flat_face, fused, put, sewn, shared, volume
 from parts.forming import Brake, Edge, FlatPiece, Fold, Span, bend_lines, folded, name, parted
 from parts.profile import Profile
 
@@ -183,8 +183,10 @@ def _one(bodies: Sequence[_Body]) -> "TopoDS_Shape":
     Raises:
         GeometryError: they don't become one, or run into each other.
     """
-    made = sewn([face for body in bodies for face in body.faces])
     whole = math.fsum(volume(body.solid) for body in bodies)
+    made = sewn([face for body in bodies for face in body.faces])
+    if made is None or abs(volume(made) - whole) > _SAME_SHARE * whole:
+        made = fused([body.solid for body in bodies])  # where walls touch without a gap, faces don't close one shell
     if made is None or abs(volume(made) - whole) > _SAME_SHARE * whole:
         raise GeometryError(f"The part can't be folded into one solid. {_FLAT}")
     boxes = [boxed(body.solid) for body in bodies]

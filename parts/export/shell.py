@@ -80,6 +80,26 @@ def sewn(faces: "Sequence[TopoDS_Shape]") -> "TopoDS_Shape | None":
     return next(_parts(unified.Shape(), TopAbs_SOLID), None)
 
 
+def fused(solids: "Sequence[TopoDS_Shape]") -> "TopoDS_Shape | None":
+    """Return solids that touch as one solid; None where they don't become one."""
+    from OCP.BRepAlgoAPI import BRepAlgoAPI_Fuse
+    from OCP.ShapeUpgrade import ShapeUpgrade_UnifySameDomain
+    from OCP.TopAbs import TopAbs_SOLID
+    from OCP.TopTools import TopTools_ListOfShape
+
+    builder = BRepAlgoAPI_Fuse()
+    for listed, give in ((solids[:1], builder.SetArguments), (solids[1:], builder.SetTools)):
+        shapes = TopTools_ListOfShape()
+        for each in listed:
+            shapes.Append(each)
+        give(shapes)
+    builder.Build()
+    unified = ShapeUpgrade_UnifySameDomain(builder.Shape(), True, True, False)
+    unified.Build()
+    made = list(_parts(unified.Shape(), TopAbs_SOLID))
+    return made[0] if len(made) == 1 else None
+
+
 def boxed(solid: "TopoDS_Shape") -> tuple[float, ...]:
     """Return a box that a solid lies in but for next to nothing: least x, y, z, greatest x, y, z."""
     from OCP.Bnd import Bnd_Box

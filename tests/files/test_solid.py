@@ -55,7 +55,9 @@ def test_a_bent_part_is_folded_to_the_size_asked(slug, data, read):
 
 
 @pytest.mark.parametrize(
-    "values", [{"long": 2003}, {"long": 979, "rim": "hem"}, {"long": 208, "deep": 155, "high": 120}], ids=str
+    "values",
+    [{"long": 2003}, {"gap": 0}, {"long": 979, "rim": "hem"}, {"long": 208, "deep": 155, "high": 120}],
+    ids=str,
 )
 def test_a_pan_whose_bends_meet_in_its_reliefs_is_folded(values, read):
     """What bends take of the flat there touches in single points, and touches the reliefs."""
