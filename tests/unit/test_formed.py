@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 import parts
-from parts.export.formed import formed_views, stop_rows, table_of
+from parts.export.formed import formed_views, stop_rows
 from parts.forming import sections, stops
 from parts.geometry.draft import rectangle
 from parts.geometry.motion import rotation
@@ -41,7 +41,7 @@ def test_a_section_is_the_bent_part(slug, values, count, sides):
     """Its box is the template's own of the bent part, its pieces less the deductions the flat (Machinery's Handbook,
     lengths of bends), its area what straight pieces and rings of sheet have: t L + A (R + t/2) t."""
     record = parts.draw(slug, **values).record
-    found, t = sections(record.profile, table_of(record)), record.job.cut.thickness_mm
+    found, t = sections(record.profile, record.bend_table), record.job.cut.thickness_mm
     bent = record.template.parameters.model_construct(None, **dict(record.parameters)).bent_size
     assert len(found) == count
     assert sorted(found[0].size) == pytest.approx(sorted(bent[side] for side in sides), abs=1e-6)
@@ -52,7 +52,7 @@ def test_a_section_is_the_bent_part(slug, values, count, sides):
             assert sum(piece.outside for piece in section.pieces) - lost == pytest.approx(section.row.length, abs=1e-6)
         solid = t * sum(strip.straights) + sum(f.angle * (f.radius + t / 2) * t for f in section.folds)
         assert abs(area(section.outline)) == pytest.approx(solid, rel=1e-9)
-    assert sum(len(view.section.numbers) for view in formed_views(record)) == len(table_of(record))
+    assert sum(len(view.section.numbers) for view in formed_views(record)) == len(record.bend_table)
 
 
 def test_the_stops_of_a_hat_by_hand():
