@@ -71,7 +71,7 @@ def test_the_stops_of_a_hat_by_hand():
     assert formed["outside"] == pytest.approx([60, 60, 90, 60, 60])
     assert (formed["width"], formed["height"]) == pytest.approx((90 + 2 * 60 - 2 * 3 + 0.0, 60))
     assert formed["flat"] == pytest.approx(said["measures"]["width_mm"])
-    sloping = stops(*(lambda r: (r.profile, table_of(r)))(parts.draw("bracket-bent-hat", bend=75).record))
+    sloping = stops(*(lambda r: (r.profile, r.bend_table))(parts.draw("bracket-bent-hat", bend=75).record))
     assert [(stop.bend.number, stop.edge) for stop in sloping] == [
         (1, "left"), (2, "right"), (3, "right"), (4, "right"),
     ]  # fmt: skip
@@ -86,7 +86,7 @@ def test_bends_however_they_lie_and_where_nothing_can_be_stopped_against():
         bend = replace(line, line=Line(turn.point(line.line.start), turn.point(line.line.end)))
         profile = Profile((turn.loop(rectangle((0, 0), 100, 60)),), (), (bend,))
         turned = replace(record, profile=profile)
-        (section,), (stop,) = sections(profile, table_of(turned)), stops(profile, table_of(turned))
+        (section,), (stop,) = sections(profile, turned.bend_table), stops(profile, turned.bend_table)
         assert (stop.edge, stop.off) == (name, pytest.approx(40, abs=1e-9))
         assert sorted(section.size) == pytest.approx(sorted((40 + 2.748, 60 + 2.748)), abs=0.2)
     assert [stop.off for stop in stops(record.profile, ())] == []
