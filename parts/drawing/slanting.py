@@ -18,6 +18,8 @@ OFF_MIDDLE = 0.3
 """Where along the line its lettering stands when another line crosses it in the middle."""
 
 
+LONGER = 0.2
+"""What a mm of its line costs, which is longer where its lettering stands further out."""
 ON_INK = 4.0
 """How many times as much lettering on lines costs on a page, which has more room than paper, as there."""
 
@@ -111,7 +113,9 @@ def _slants(frame: Frame, measure: Measure, share: float) -> Iterator[Slant]:
     beyond = width / 2 + 1.5 * sizes.gap
     if width > 2 * share * length - sizes.gap:
         share = 0.5
-    middles = [share * length] if width <= length - sizes.gap else [length + beyond, -beyond]
+    further = beyond + width + sizes.gap
+    outside = [length + beyond, -beyond, length + further, -further]
+    middles = [share * length] if width <= length - sizes.gap else outside
     for lane in range(LANES):
         for way in (1, -1):
             off = way * ((sizes.first_lane - (0.6 * sizes.text if way > 0 else 0.0)) + lane * sizes.lane)
@@ -131,7 +135,8 @@ def _cost(frame: Frame, room: Occupancy, slant: Slant, most: float) -> float:
     taken, size = slant.text.outline_with(frame.sizes.gap / 2), frame.sizes.text
     if not room.free(taken):
         return 1e6 + abs(slant.off)
-    cost = abs(slant.off) + size * room.cover(taken) * (ON_INK if room.apart else 1.0)
+    low, high = slant.reach
+    cost = abs(slant.off) + LONGER * (high - low) + size * room.cover(taken) * (ON_INK if room.apart else 1.0)
     if cost < most:
         cost += 0.2 * size * room.along(slant.line)
     if cost < most:
