@@ -125,8 +125,8 @@ def accepted_anew(
 def parts_of(
     draw: DrawFn, template: Template, *, common: bool = False, changed: bool = False, **fixed: Any
 ) -> parts.Part:
-    """Draw parts of a template with values as of `accepted_for`."""
-    values = draw(accepted_for(template, common=common, changed=changed, **fixed))
+    """Draw parts of a template with values as of `accepted_for`, every hole cut as drawn unless they say otherwise."""
+    values = draw(accepted_for(template, common=common, changed=changed, **{"small_holes": "cut"} | fixed))
     return parts.draw(template.slug, **values) if DEEP else _part(template.slug, tuple(values.items()))
 
 

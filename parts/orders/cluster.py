@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 NOT_INSTALLED = (
     "Dask, which draws on a cluster, isn't installed here: pip install distributed, or begin with python3 start.py."
 )
-_ADDRESS = re.compile(r"(?:(?:tcp|tls)://)?[^\s/:]+:\d{1,5}|(?:tcp|tls)://\[[0-9a-fA-F:]+\]:\d{1,5}")
+_ADDRESS = re.compile(r"(?:(?:tcp|tls)://)?[^\s/:]+:[0-9]{1,5}|(?:tcp|tls)://\[[0-9a-fA-F:]+\]:[0-9]{1,5}")
 _PATIENCE_S = 30
 """For the scheduler to answer, and for the first worker."""
 _LEAST_AHEAD = 6

@@ -45,6 +45,7 @@ def entries():
         bending.BrakeData,
         shop_data.CautionData,
         bending.LeastBendRadius,
+        shop_data.TitleBlockData,
         shop_data.UsualData,
         setting_up.TorchHeight,
         setting_up.DutyCycle,

@@ -226,7 +226,8 @@ def test_list_as_json(capsys):
     listed = json.loads(capsys.readouterr().out)
     assert [entry["slug"] for entry in listed] == SLUGS
     for entry in listed:
-        assert list(entry) == ["slug", "family", "title", "summary", "parameters"]
+        assert list(entry) == ["slug", "family", "title", "summary", "formerly", "parameters"]
+        assert bool(entry["formerly"]) == (entry["slug"] == "plate-cap")
         specs = parts.templates()[entry["slug"]].parameters.specs()
         assert [parameter["name"] for parameter in entry["parameters"]] == list(specs)
         for parameter in entry["parameters"]:

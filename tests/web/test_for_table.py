@@ -67,7 +67,7 @@ def test_the_empty_choice_of_the_form_leaves_no_trace_in_the_address(client, ent
 
 
 def test_remedies_are_those_of_the_true_part_and_keep_the_table(client, entry):
-    asked = "leg_b=150&holes_a=1&bolt=M6"
+    asked = "leg_b=150&holes_a=1&bolt=M6&small_holes=cut"
     with_table = client.get(f"{PART}/remedies.json?{asked}&compensate=1").json["remedies"]
     without = client.get(f"{PART}/remedies.json?{asked}").json["remedies"]
     assert with_table
@@ -78,7 +78,7 @@ def test_remedies_are_those_of_the_true_part_and_keep_the_table(client, entry):
 
 
 def test_a_remedy_taken_without_scripts_and_put_back_keeps_the_table(client, entry):
-    page = client.get(f"{PART}/remedies?leg_b=150&holes_a=1&bolt=M6&compensate=1").text
+    page = client.get(f"{PART}/remedies?leg_b=150&holes_a=1&bolt=M6&small_holes=cut&compensate=1").text
     link = html.unescape(re.search(r'href="(/parts/[^"]*was=[^"]*)"', page)[1])
     assert "compensate=1" in link
     taken = client.get(link).text

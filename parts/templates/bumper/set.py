@@ -94,7 +94,7 @@ class BumperSet(TaperedFace, ClearanceHoles):
     )  # fmt: skip
     tray_bolt: str = bolt("Winch bolts", default="M10", diameter="tray_hole", group=_TOW, when=("tow", "fairlead"))
     bolt: str = bolt("Bolts of face, mounts, wings and skid", default="M12", diameter="hole")
-    hole: float = length("Their hole diameter", default=13.5, inches="9/16", minimum=1, maximum=60, group="Holes")
+    hole: float = length("Mounting hole diameter", default=13.5, inches="9/16", minimum=1, maximum=60, group="Holes")
     tray_hole: float = length("Winch bolts, hole diameter", default=11, minimum=1, maximum=60, group=_TOW)
     fit: str = fit(of=("bolt", "tray_bolt"))
     between: float = length(

@@ -80,7 +80,7 @@ class BumperSkid(Bent, BoltHoles):
     )
 
     lip_spacing: float = length(
-        "Two holes in the lip, between them", default=0, minimum=0, maximum=2300, group=_LIP, when=("lip",),
+        "Two holes in the lip, apart", default=0, minimum=0, maximum=2300, group=_LIP, when=("lip",),
         help="To the skid holes of a face plate; 0 for none.",
     )  # fmt: skip
     lip_up: float = length(
