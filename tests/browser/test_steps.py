@@ -41,6 +41,7 @@ def test_back_and_forward_walk_through_what_was_typed(page, address):
         expect(page.locator("#leg_b")).to_have_value(leg_b)
         expect(page.locator("#toe")).to_have_value(toe)
         expect(page.locator("#facts")).to_contain_text(size)
+    page.wait_for_url("**toe=400**")  # the browser itself knows then where it is
     page.reload()
     expect(page.locator("#toe")).to_have_value("400")
 
