@@ -74,7 +74,8 @@ def test_the_page_of_every_template(client, asked_once, slug, query):
     address = f"/parts/{slug}{query}"
     text = asked_once(address)
     page, template = Page(text), parts.templates()[slug]
-    assert_labelled(page, template.parameters.specs())
+    drawn = assert_labelled(page, template.parameters.specs())
+    assert drawn or not library.part(slug).profile.dimensions  # what is laid flat shows none of what it becomes
     for caution in library.part(slug).cautions:
         assert caution.split("'")[0] in text
     assert_without_script_or_style(page)
@@ -96,8 +97,8 @@ def assert_labelled(page, specs):
         assert field["aria-describedby"] in ids
         assert tag == "select" or "inputmode" in field or specs[field["name"]].kind not in LENGTHS
     drawn = {a["data-parameter"] for tag, a in page.elements if tag == "g" and "data-parameter" in a}
-    assert drawn
     assert drawn <= set(specs)
+    return drawn
 
 
 def assert_without_script_or_style(page):
