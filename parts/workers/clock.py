@@ -24,6 +24,8 @@ class TimeUp(BaseException):
 def clock(seconds: float) -> Iterator[None]:
     """Ring within once the main thread has worked so long; a clock within another rings no later than that one.
 
+    An error that comes once the time is spent may be a ring that a library took for its own: it counts as one.
+
     Raises:
         TimeUp: the time is spent.
     """
@@ -34,6 +36,10 @@ def clock(seconds: float) -> Iterator[None]:
     try:
         _wind()
         yield
+    except Exception as error:
+        if left_s() <= 0:
+            raise TimeUp from error
+        raise
     finally:
         _until.pop()
         _wind()

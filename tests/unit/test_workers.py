@@ -155,3 +155,16 @@ def test_a_clock_in_another_rings_no_later_and_leaves_it_going():
     with pytest.raises(TimeUp):
         under(0.1, inner)
     assert left_s() == math.inf
+
+
+def test_a_ring_that_a_library_takes_for_an_error_of_its_own_is_still_one():
+    def mistaken():
+        try:
+            under(0.02)
+        except TimeUp:
+            raise RuntimeError("SchemaError: TimeUp:") from None
+
+    with pytest.raises(TimeUp):
+        under(0.01, mistaken)
+    with pytest.raises(RuntimeError), clock(60.0):
+        mistaken()
