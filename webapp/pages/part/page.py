@@ -10,23 +10,10 @@ from markupsafe import Markup
 from werkzeug.datastructures import MultiDict
 
 import parts
-from parts import shop, store
+from parts import shop
 from parts.drawing import hanging
-from parts.errors import DataError
-from parts.export import (
-    FORMATS,
-    SET_UP_FORMATS,
-    STOPS_SAID,
-    bend_notes,
-    bend_rows,
-    formed_drawings,
-    page_drawing,
-    shows,
-    stop_rows,
-)
-from parts.facets import VIEWS
-from parts.fasteners import Voids
-from parts.part import COMPENSATED_FORMATS, Part, address, drafted
+from parts.export import STOPS_SAID, bend_notes, bend_rows, formed_drawings, page_drawing, stop_rows
+from parts.part import Part, address, drafted
 from parts.rules import RULES
 from parts.spec import Template, Value
 from parts.templates import former_of
@@ -51,6 +38,7 @@ from webapp.forms import (
     values_of,
 )
 from webapp.pages.gzipped import gzipped
+from webapp.pages.part import links
 from webapp.pages.part.pieces import piece_rows
 from webapp.pages.part.presets import presets
 from webapp.pages.part.remedies import Offer, offers
@@ -310,6 +298,7 @@ def _shown(asked: Asked) -> Mapping[str, object]:
     is_sketch = part is not None and part.record.is_sketch
     said: Verdict = verdict(part, refused=bool(asked.problems))
     follows, asked_for = _asked_for()
+    table = asked.args[COMPENSATE] if asked.compensation else ""
     return {
         "follows": follows,
         "is_live": LIVE in request.headers,
@@ -344,20 +333,20 @@ def _shown(asked: Asked) -> Mapping[str, object]:
         "solving": f"/parts/{template.slug}/remedies?{urlencode([*asked.args.items(multi=True)])}",
         "verdict": said,
         "checked": ", ".join(str(rule.RULE).replace("-", " ") for rule in RULES),
-        "files": list(_files(part, asked)) if part and not asked.problems else [],
+        "files": list(links.files(part, table)) if part and not asked.problems else [],
         "pieces": list(piece_rows(part)) if part and not asked.problems and not asked.compensation else [],
-        "in_space": dict(_in_space(part)) if part and not (asked.problems or is_sketch) else {},
-        "pack": _pack_address(part, asked) if part and not is_sketch else "",
-        "on_paper": _on_paper(part) if part and not is_sketch else {},
-        "bolt_up": _bolt_up_address(part) if part and not is_sketch else "",
-        "saved": [] if follows else _saved(template),
+        "in_space": dict(links.in_space(part)) if part and not (asked.problems or is_sketch) else {},
+        "pack": links.pack(part, table) if part and not is_sketch else "",
+        "on_paper": links.on_paper(part) if part and not is_sketch else {},
+        "bolt_up": links.bolt_up(part) if part and not is_sketch else "",
+        "saved": [] if follows else list(links.saved(template)),
         "job_line": JobLine.read(asked.args.get(JOB_LINE, "")),
-        "to_job": _job_address(part, asked) if part and not (asked.problems or asked.compensation) else "",
-        "set_up": dict(_set_up(part)) if part and not (asked.problems or asked.compensation) else {},
+        "to_job": links.job(part, asked.args) if part and not (asked.problems or asked.compensation) else "",
+        "set_up": dict(links.set_up(part)) if part and not (asked.problems or asked.compensation) else {},
         "tables": [] if follows else choices(asked.args.get(COMPENSATE, "")),
         "compensate": COMPENSATE,
         "truing": f"&{query}" if part and (query := urlsplit(part.record.address).query) else "",
-        "test_bend": _test_bend(part) if part else "",
+        "test_bend": links.test_bend(part) if part else "",
         "compensate_message": next((p.message for p in asked.problems if p.parameter == COMPENSATE), ""),
     }
 
@@ -384,15 +373,6 @@ def _ways(asked: Asked) -> Iterator[Link]:
         yield from way_links(asked.template, asked.given, asked.problems, asked.args.get(COMPENSATE, ""))
 
 
-def _test_bend(part: Part) -> str:
-    """The query of the strips of this part's stock."""
-    record = part.record
-    of = {name: record.specs[name] for name in ("material", "thickness", "units")}
-    names = [name for name, spec in of.items() if record.parameters[name] != spec.default_in(record.units)]
-    stock = {name: record.specs[name].text(record.parameters[name], record.units) for name in names}
-    return urlencode({"template": "gauge-test-bend", **stock})
-
-
 def _left_out(asked: Asked) -> Iterator[UndrawnRow]:
     """The rows that the drawing doesn't follow, each once, with the first sentence about it."""
     specs = asked.template.parameters.specs()
@@ -401,72 +381,3 @@ def _left_out(asked: Asked) -> Iterator[UndrawnRow]:
     for name in dict.fromkeys(problem.parameter for problem in asked.problems):
         if name in labels:
             yield UndrawnRow(name, labels[name], first[name].message)
-
-
-def _files(part: Part, asked: Asked) -> Iterator[tuple[str, str]]:
-    """The formats and their addresses; for one table those alone that say what is cut there."""
-    for kind in COMPENSATED_FORMATS if asked.compensation else FORMATS:
-        to = _file_address(part, kind)
-        chosen = f"{'&' if '?' in to else '?'}{COMPENSATE}={asked.args[COMPENSATE]}" if asked.compensation else ""
-        yield kind, f"{to}{chosen}"
-
-
-def _on_paper(part: Part) -> Mapping[str, str]:
-    """The addresses of the pattern, and of the dimensioned drawing by its format."""
-    wanted = {"pattern": ("pdf", shows.PATTERN), "dxf": ("dxf", shows.DRAWING), "svg": ("svg", shows.DRAWING)}
-    return {
-        name: f"{to}{'&' if '?' in to else '?'}{shows.SHOWS}={word}"
-        for name, (kind, word) in wanted.items()
-        for to in [_file_address(part, kind)]
-    }
-
-
-def _bolt_up_address(part: Part) -> str:
-    """The address that asks whether the part bolts up; "" where it has no hole for a bolt."""
-    if not any(each.bolt for each in Voids(part.profile).things):
-        return ""
-    return f"/boltup?{urlencode({'a': part.record.address.removeprefix('/parts/')})}"
-
-
-def _pack_address(part: Part, asked: Asked) -> str:
-    """The address of the job pack, for the table that the part is made for."""
-    slug = part.record.template.slug
-    to = part.record.address.replace(f"/parts/{slug}", f"/parts/{slug}/pack.zip", 1)
-    return f"{to}{'&' if '?' in to else '?'}{COMPENSATE}={asked.args[COMPENSATE]}" if asked.compensation else to
-
-
-def _saved(template: Template) -> list[tuple[str, str]]:
-    """The saved parts of this template by name, and their addresses; none where the store is unusable."""
-    try:
-        return [
-            (each.name, address(template.slug, dict(each.kept.values))) for each in store.saved_parts(template.slug)
-        ]
-    except DataError:
-        return []  # the pages of jobs say why
-
-
-def _job_address(part: Part, asked: Asked) -> str:
-    """The address at which the part is put into a job, or back into the line that it was opened from."""
-    slug = part.record.template.slug
-    to = part.record.address.replace(f"/parts/{slug}", f"/jobs/add/{slug}", 1)
-    opened = JobLine.read(asked.args.get(JOB_LINE, ""))
-    return f"{to}{'&' if '?' in to else '?'}{JOB_LINE}={opened}" if opened else to
-
-
-def _set_up(part: Part) -> Iterator[tuple[str, str]]:
-    """The forms of the set-up sheet and their addresses."""
-    page_address, slug = part.record.address, part.record.template.slug
-    for kind in SET_UP_FORMATS:
-        yield kind, page_address.replace(f"/parts/{slug}", f"/parts/{slug}/setup.{kind}", 1)
-
-
-def _in_space(part: Part) -> Iterator[tuple[str, str]]:
-    """The part in space, as facets and as a still picture, and their addresses."""
-    page_address, slug = part.record.address, part.record.template.slug
-    for kind in VIEWS:
-        yield kind, page_address.replace(f"/parts/{slug}", f"/parts/{slug}/view.{kind}", 1)
-
-
-def _file_address(part: Part, kind: str) -> str:
-    page_address, slug = part.record.address, part.record.template.slug
-    return page_address.replace(f"/parts/{slug}", f"/parts/{slug}.{kind}", 1)
