@@ -6,7 +6,7 @@ The face is in the file itself, as far as it is used, so a sheet prints alike ev
 import math
 import threading
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import cache, lru_cache
 from hashlib import md5
 from pathlib import Path as FilePath
@@ -18,9 +18,10 @@ from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFDocument, PDFInfo, PDFStr
 from reportlab.pdfbase.pdfmetrics import registerFont, stringWidth
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
+from reportlab.pdfgen.pathobject import PDFPathObject
 
 from parts.drawing import DASHES, MARK_WEIGHT, WEIGHTS, Arrow, Dot, Drawing, Item, NumberedMark, Path, Polygon, Text
-from parts.geometry import Arc, Line, Point
+from parts.geometry import Arc, Line, Point, Segment
 
 FONT, BOLD = "barlow-400", "barlow-600"
 """The lettering of the pages too, regular and semibold; `faces/README.md` has their source."""
@@ -152,17 +153,22 @@ def _ink_path(canvas: Canvas, path: Path, size: float) -> None:
     canvas.setLineWidth(WEIGHTS[path.pen] * size)
     canvas.setDash([share * size for share in DASHES.get(path.pen, ())])
     outline = canvas.beginPath()
-    outline.moveTo(*path.segments[0].start)
-    for segment in path.segments:
-        if isinstance(segment, Line):
-            outline.lineTo(*segment.end)
-        else:
-            for piece in curves(segment):
-                outline.curveTo(*piece)
+    trace(outline, path.segments)
     if path.closed:
         outline.close()
     canvas.drawPath(outline)
     canvas.setDash()
+
+
+def trace(path: PDFPathObject, segments: Sequence[Segment]) -> None:
+    """Lead a path along a chain of lines and arcs; it is not closed."""
+    path.moveTo(*segments[0].start)
+    for segment in segments:
+        if isinstance(segment, Line):
+            path.lineTo(*segment.end)
+        else:
+            for piece in curves(segment):
+                path.curveTo(*piece)
 
 
 def curves(arc: Arc) -> list[tuple[float, float, float, float, float, float]]:

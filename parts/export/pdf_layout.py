@@ -7,9 +7,8 @@ from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
 from parts.export.layout_sheet import CUT_ORDER, LaidPart, LayoutSheet, label_lines
-from parts.export.pdf_ink import BOLD, FONT, canvas_on, curves, letter, width_of
+from parts.export.pdf_ink import BOLD, FONT, canvas_on, letter, trace, width_of
 from parts.export.pdf_sheet import paper_for
-from parts.geometry import Line, Loop
 from parts.record import VERSION
 
 _EDGE, _LINE, _TITLE = 12.0, 4.2, 5.0
@@ -90,20 +89,10 @@ def _drawn(canvas: Canvas, sheet: LayoutSheet, box: tuple[float, float, float, f
 def _outlined(canvas: Canvas, part: LaidPart) -> None:
     path = canvas.beginPath()
     for loop in part.profile.boundary:
-        _trace(path, loop)
+        trace(path, loop.segments)
+        path.close()
     canvas.setFillColorRGB(*_METAL)
     canvas.drawPath(path, stroke=1, fill=1, fillMode=0)
-
-
-def _trace(path: object, loop: Loop) -> None:
-    path.moveTo(*loop.segments[0].start)  # type: ignore[attr-defined]  # reportlab's has no types
-    for segment in loop.segments:
-        if isinstance(segment, Line):
-            path.lineTo(*segment.end)  # type: ignore[attr-defined]
-        else:
-            for piece in curves(segment):
-                path.curveTo(*piece)  # type: ignore[attr-defined]
-    path.close()  # type: ignore[attr-defined]
 
 
 def _numbered(canvas: Canvas, part: LaidPart, scale: float, *, turned: bool) -> None:

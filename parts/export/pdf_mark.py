@@ -8,8 +8,8 @@ from reportlab.pdfgen.canvas import Canvas
 
 from parts import shop
 from parts.errors import DataError, PartsError
-from parts.export.pdf_ink import curves
-from parts.geometry import Box, Line, Loop
+from parts.export.pdf_ink import trace
+from parts.geometry import Box
 from parts.profile import Profile
 from parts.read import read_drawing
 
@@ -51,7 +51,8 @@ def _outlines(canvas: Canvas, of: shop.Mark, box: Box) -> float:
     canvas.translate(-left, -low)
     path = canvas.beginPath()
     for loop in profile.boundary:
-        _trace(path, loop)
+        trace(path, loop.segments)
+        path.close()
     canvas.drawPath(path, stroke=0, fill=1, fillMode=0)
     canvas.restoreState()
     return (right - left) * scale
@@ -63,14 +64,3 @@ def _profile(of: shop.Mark) -> Profile:
     if sum(len(loop.segments) for loop in profile.boundary) > _MOST_PIECES:
         raise ValueError(f"it has more than {_MOST_PIECES} lines and arcs")
     return profile
-
-
-def _trace(path: object, loop: Loop) -> None:
-    path.moveTo(*loop.segments[0].start)  # type: ignore[attr-defined]  # reportlab's has no types
-    for segment in loop.segments:
-        if isinstance(segment, Line):
-            path.lineTo(*segment.end)  # type: ignore[attr-defined]
-        else:
-            for piece in curves(segment):
-                path.curveTo(*piece)  # type: ignore[attr-defined]
-    path.close()  # type: ignore[attr-defined]
