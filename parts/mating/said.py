@@ -1,5 +1,6 @@
 """Said: the outcome of a bolt-up in sentences, what is taken for granted, and what to be careful of."""
 
+from collections import Counter
 from collections.abc import Iterator
 
 from parts.boltup import assumed
@@ -25,8 +26,8 @@ def lines(of: BoltUp) -> Iterator[str]:
 
 
 def _count(of: BoltUp) -> str:
-    bolts_said = {said_bolt(pair.bolt, of.asked.units) for pair in of.joint.pairs}
-    return f"{len(of.joint.pairs)} x {', '.join(sorted(bolts_said))}"
+    of_each = Counter(said_bolt(pair.bolt, of.asked.units) for pair in of.joint.pairs)
+    return ", ".join(f"{count} x {bolt}" for bolt, count in sorted(of_each.items()))
 
 
 def _chance(of: BoltUp) -> str:

@@ -54,3 +54,8 @@ def test_the_page_escapes_what_is_sent(client):
     page = client.get("/boltup", query_string={"a": "<b>x", "b": "4 at 90", "bolt": "<i>"}).get_data(as_text=True)
     assert "<b>x" not in page
     assert "<i>" not in page
+
+
+def test_bolts_of_several_sizes_are_counted_each(client):
+    said = client.get("/boltup?a=plate-motor&b=plate-motor").get_data(as_text=True)
+    assert "4 x M10 bolt, 4 x M8 bolt: all enter" in said
