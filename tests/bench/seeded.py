@@ -32,6 +32,8 @@ OF_EACH, MOST_TRIES = 3, 60
 """Bad parts of a template, and tries after which fewer will do."""
 LEFT_ALONE = ("bed_x", "bed_y", "sheet_x", "sheet_y")
 """What the shop has; it changes no file."""
+LETTERING = ("text", "font", "cap_height", "text_x", "text_y", "letter_tie", "bridges")
+"""What cuts letters through a part that is no sign: a part by itself, measured apart."""
 WORDS = ("A1", "LOT 7", "CUT-3/8", "m", "NINE 9")
 UNREADABLE = ("", "wide", "12 furlongs", "-1", "1e9", "3//8", "nan")
 
@@ -69,9 +71,15 @@ def value(rng: random.Random, of: Limits) -> Any:
 
 def within(rng: random.Random, slug: str) -> Values:
     """Values of some of a template's parameters."""
-    known = {name: of for name, of in limits()[slug].items() if name not in LEFT_ALONE}
+    known = {name: of for name, of in limits()[slug].items() if name not in left_alone(slug)}
     changed = rng.sample(list(known), rng.randint(1, min(MOST_CHANGED, len(known))))
     return {name: value(rng, known[name]) for name in changed}
+
+
+def left_alone(slug: str) -> tuple[str, ...]:
+    """Names that keep their defaults: what the shop has, and letters where a part is drawn without any."""
+    is_sign = limits()[slug].get("text", {}).get("default")
+    return LEFT_ALONE if is_sign else (*LEFT_ALONE, *LETTERING)
 
 
 def refusable(slug: str) -> Iterator[Values]:
@@ -79,18 +87,18 @@ def refusable(slug: str) -> Iterator[Values]:
     rng = random.Random(f"{slug} refused")
     for _ in range(BEYOND):
         values = within(rng, slug)
-        for name in rng.sample(list(limits()[slug]), 2):
+        for name in rng.sample([name for name in limits()[slug] if name not in left_alone(slug)], 2):
             most = limits()[slug][name]["maximum"]
             values[name] = rng.choice((*UNREADABLE, *(() if most is None else (most * 2, most * 1.01))))
         yield values
-    own = [name for name, of in limits()[slug].items() if of["kind"] in ("length", "count") and _is_own(name)]
+    own = [name for name, of in limits()[slug].items() if of["kind"] in ("length", "count") and _is_own(slug, name)]
     for _ in range(AT_ODDS):
         yield {name: value(rng, limits()[slug][name]) for name in rng.sample(own, min(len(own), rng.randint(2, 6)))}
 
 
-def _is_own(name: str) -> bool:
-    """Whether a parameter isn't one that every template has."""
-    return not all(name in of for of in limits().values())
+def _is_own(slug: str, name: str) -> bool:
+    """Whether a parameter isn't one that every template has, nor left alone."""
+    return name not in left_alone(slug) and not all(name in of for of in limits().values())
 
 
 def bad_parts(slug: str) -> list[Any]:

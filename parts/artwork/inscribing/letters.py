@@ -105,7 +105,7 @@ def _placed(profile: Profile, words: Words, tie_of: TieOf) -> tuple[float, Layou
     """The cap height, the text as set, and the middle of its box."""
     if words.cap:
         cap, lines, free, at = words.cap, *_place(profile, words, words.cap, tie_of)
-        if at and _fits(free, lines, cap, at):
+        if at and _fits(_roomy(free), lines, cap, at):
             return cap, lines, at
         raise NoRoom(_most(profile, words, tie_of, words.cap))
     low, _, high, _ = profile.box
@@ -142,7 +142,7 @@ def _most(profile: Profile, words: Words, tie_of: TieOf, cap: float) -> float:
         if cap < LEAST_CAP:
             return 0.0
         lines, free, at = _place(profile, words, cap, tie_of)
-        if at and _fits(free, lines, cap, at):
+        if at and _fits(_roomy(free), lines, cap, at):
             return round(cap, 1)
         cap = min(0.97 * cap, _largest(free, lines, at)) if at else cap / 2
     return 0.0
@@ -157,15 +157,23 @@ def _set(words: Words, cap: float, tie_of: TieOf) -> Layout:
     return lines
 
 
-def _fits(free: Metal, lines: Layout, cap: float, at: Point) -> bool:
-    return bool(shapely.covers(shapely.buffer(free, 1e-6), lettered(lines, cap, at).area))
+def _roomy(free: Metal) -> shapely.Geometry:
+    """What is free and a hair more, made ready to be asked often."""
+    roomy = shapely.buffer(free, 1e-6)
+    shapely.prepare(roomy)
+    return roomy
+
+
+def _fits(roomy: shapely.Geometry, lines: Layout, cap: float, at: Point) -> bool:
+    return bool(shapely.covers(roomy, lettered(lines, cap, at).area))
 
 
 def _largest(free: Metal, lines: Layout, at: Point) -> float:
     """The largest cap height at which letters of a layout fit about a point."""
     width, height = free.bounds[2] - free.bounds[0], free.bounds[3] - free.bounds[1]
     low, high = 0.0, min(width / lines.width, height / lines.height)
+    roomy = _roomy(free)
     for _ in range(12):
         cap = (low + high) / 2
-        low, high = (cap, high) if _fits(free, lines, max(cap, 1e-3), at) else (low, cap)
+        low, high = (cap, high) if _fits(roomy, lines, max(cap, 1e-3), at) else (low, cap)
     return low
