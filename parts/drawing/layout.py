@@ -138,6 +138,14 @@ class Layout:
         smallest = Sizes(LAST_LETTERING * text)
         return self.finished(self._whole_plan(STANDARD_SCALES[-1], smallest), width, height)
 
+    def as_large(self, width: float, height: float, other: Drawing, share: float) -> Drawing | None:
+        """Return the drawing at the largest standard scale at which it fits, its lettering no smaller than another's.
+
+        None where that scale is less than `share` of the other one's.
+        """
+        least = share * other.scale * (1 - 1e-9)
+        return self._at_standard((width, height), Sizes(other.text_size), least)
+
     def _at_standard(self, paper: tuple[float, float], sizes: Sizes, over: float) -> Drawing | None:
         """The drawing at the largest standard scale at which it fits, None where there is none larger than `over`."""
 

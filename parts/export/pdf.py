@@ -27,7 +27,7 @@ from parts.export.hole_table import HoleRow, hole_rows, numbered
 from parts.export.pdf_code import code_text, draw_code
 from parts.export.pdf_describe import describe
 from parts.export.pdf_fit import SheetText, fitted
-from parts.export.pdf_formed import Block, arranged
+from parts.export.pdf_formed import LEAST_FLAT, Block, arranged
 from parts.export.pdf_ink import BOLD, FONT, canvas_on, width_of
 from parts.export.pdf_mark import draw_mark
 from parts.export.pdf_sheet import (
@@ -100,7 +100,9 @@ def _with_sections(record: Record, sheet: PaperSheet, drawing: Drawing) -> tuple
         return Block(drawing), None
     layout = Layout(record)
     height -= COLUMNS if sheet.whole else 0.0
-    return arranged(drawing, views, (width, height), TEXT, lambda high: layout.to_standard(width, high, TEXT))
+    return arranged(
+        drawing, views, (width, height), TEXT, lambda high: layout.as_large(width, high, drawing, LEAST_FLAT)
+    )
 
 
 def _chosen(record: Record) -> tuple[PaperSheet, Drawing]:

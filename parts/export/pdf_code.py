@@ -4,6 +4,7 @@ Where the shop has said where its page is, a phone opens the part by it; without
 to be typed after that of the page.
 """
 
+from functools import lru_cache
 from itertools import groupby
 
 from reportlab.graphics.barcode.qrencoder import QR8bitByte, QRCode, QRErrorCorrectLevel
@@ -27,6 +28,7 @@ def code_text(record: Record) -> str:
     return f"{record.page}{record.address}"
 
 
+@lru_cache(maxsize=64)  # every sheet of a drawing has the same
 def modules_of(text: str) -> list[list[bool]] | None:
     """Return the rows of a code, True for a dark module; None where the text is too long for a drawing's cell."""
     data = text.encode("utf-8")

@@ -56,7 +56,7 @@ def arranged(
     views: Sequence[FormedView],
     room: tuple[float, float],
     text: float,
-    redrawn: Callable[[float], Drawing],
+    redrawn: Callable[[float], Drawing | None],
 ) -> tuple[Block, Block | None]:
     """Return what stands on the first sheet, and on one more where the sections have no room on it.
 
@@ -65,18 +65,18 @@ def arranged(
         views: the sections of the bent part.
         room: width and height that the sheet has for drawings.
         text: size of the lettering.
-        redrawn: the flat in so much height.
+        redrawn: the flat in so much height, None where it would be too small there.
     """
     if not views:
         return Block(flat), None
+    tried = [_side_by_side(views, room[0], min(high, room[1] / 2), text) for high in HIGH]
     for is_smaller in (False, True):
-        for high in HIGH:
-            formed = _side_by_side(views, room[0], min(high, room[1] / 2), text)
+        for formed in tried:
             if any(not each.fits for each in formed):
                 continue
             under = Block(None, formed, _captions(views, formed))
             shown = redrawn(room[1] - under.height) if is_smaller else flat
-            if shown.height + under.height <= room[1] and shown.fits and _is_large(shown, flat):
+            if shown and shown.height + under.height <= room[1] and shown.fits:
                 return Block(shown, formed, under.captions), None
     formed = _side_by_side(views, room[0], room[1] - GAP - CAPTION, text)
     return Block(flat), Block(None, formed, _captions(views, formed))
@@ -88,7 +88,3 @@ def _side_by_side(views: Sequence[FormedView], width: float, height: float, text
 
 def _captions(views: Sequence[FormedView], formed: Sequence[Drawing]) -> list[str]:
     return [f"{view.title} (scale {scale_text(drawn.scale)})" for view, drawn in zip(views, formed, strict=True)]
-
-
-def _is_large(shown: Drawing, flat: Drawing) -> bool:
-    return shown.scale >= LEAST_FLAT * flat.scale and shown.text_size >= flat.text_size
