@@ -62,6 +62,9 @@ def find(sought: str) -> Found:
         return Found([*templates().values()], said)
     terms = {word: meanings(word) for word in typed}
     unknown = {word for word, meant in terms.items() if not meant or _is_slip(word, meant)}
+    unknown |= {
+        word for word, meant in terms.items() if not _scores([word], {word: meant}, said)
+    }  # part of a name alone
     by_name = named(said, unknown)
     terms = {word: () if word in by_name.words & unknown else meant for word, meant in terms.items()}
     is_near = not by_name and not any(terms.values())

@@ -4,10 +4,10 @@ import math
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from parts.drawing.frame import Frame
+from parts.drawing.frame import Frame, Subject
 from parts.drawing.primitives import Group, Text
 from parts.drawing.room import Occupancy, inside_of
-from parts.geometry import Line
+from parts.geometry import Line, Segment
 from parts.profile import Bend
 from parts.tolerance import PARALLEL_RAD
 from parts.units import format_angle
@@ -26,14 +26,15 @@ OFF = (0.4, -1.2)
 def place(frame: Frame, room: Occupancy) -> tuple[Group, ...]:
     """Return the lettering of every bend that is told, having taken its room; where there is none, it is left out.
 
-    On a page none stands across the line of another bend, as far as that can be.
+    None stands on an outline, and on a page none across the line of another bend, as far as that can be.
     """
     found: list[Text] = []
     lines = [_straight(frame, bend) for bend in frame.subject.bends] if room.apart else []
+    edges = [Line(s.start, s.end) for s in frame.segments(_edges(frame.subject))]
     for number, bend in enumerate(frame.subject.bends, start=1):
         if not bend.angle:
             continue
-        if best := _best(room, list(_ways(frame, number, bend)), lines[: number - 1] + lines[number:]):
+        if best := _best(room, list(_ways(frame, number, bend)), lines[: number - 1] + lines[number:] + edges):
             found.append(best)
             room.claim(best.outline)
     return (Group("bends", tuple(found)),) if found else ()
@@ -55,6 +56,13 @@ def _best(room: Occupancy, ways: Sequence[Text], others: Sequence[Line]) -> Text
             if not any(inside_of(line, way.outline) for line in others):
                 return way
     return first
+
+
+def _edges(subject: Subject) -> list[Segment]:
+    """What the lettering of bends stays off: the outline's segments, where there are such bends."""
+    if not any(bend.angle for bend in subject.bends):
+        return []
+    return [segment for loop in subject.profile.boundary for segment in loop.segments]
 
 
 def _straight(frame: Frame, bend: Bend) -> Line:

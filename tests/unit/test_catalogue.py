@@ -77,6 +77,7 @@ def test_what_a_shop_calls_a_part_stands_first(sought, slug):
     ("sought", "slug", "values"),
     [("skull", "outline-symbol", {"symbol": "skull"}), ("heart sign", "outline-symbol", {"symbol": "heart"}),
      ("map of New Mexico", "outline-map", {"place": "New Mexico"}), ("norway", "outline-map", {"place": "Norway"}),
+     ("texas", "outline-map", {"place": "Texas"}), ("texas star", "silhouette-star", {}),
      ("gear", "silhouette-gear", {}), ("horse", "silhouette-horse", {})],
 )  # fmt: skip
 def test_what_is_drawn_by_its_name_is_found_by_it_after_what_goes_by_that_word(sought, slug, values):
