@@ -2,6 +2,7 @@
 
 from parts.jobs.making import made
 from parts.jobs.searched import Searched
+from parts.jobs.sheets import laid_out
 from parts.jobs.summary import HEIGHT_PX, WIDTH_PX, SaidFinding, Sum, Summaries, Summary, Summed, summed_up
 from parts.jobs.totals import Stock, Totals, totals
 
@@ -16,6 +17,7 @@ __all__ = [
     "Summary",
     "Summed",
     "Totals",
+    "laid_out",
     "made",
     "summed_up",
     "totals",

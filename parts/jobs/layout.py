@@ -41,9 +41,22 @@ def search(searched: Searched, folder: Path, tell: Callable[[Mapping[str, Any]],
     return {"at": found.count}
 
 
+def laid_out(searched: Searched) -> Nested:
+    """Return the best layout of a job that is found in the time asked for.
+
+    Raises:
+        Refused: there are more parts than are laid out at once.
+        DataError: the shop's own file is unusable.
+    """
+    return nest(_ordered(searched), searched.asked, making=_Making(searched))
+
+
+def _ordered(searched: Searched) -> Ordered:
+    return Ordered(tuple(_item(line) for line in searched.content.lines), ())
+
+
 def _search(searched: Searched, found: "_Found") -> None:
-    ordered = Ordered(tuple(_item(line) for line in searched.content.lines), ())
-    making = _Making(searched)
+    ordered, making = _ordered(searched), _Making(searched)
     first = nest(ordered, replace(searched.asked, seconds=0.0), making=making)
     found.write(first)
     if searched.asked.seconds > 0 and first.sorts:

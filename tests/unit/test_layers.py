@@ -43,7 +43,7 @@ ORDER = """
 lines above."""
 LAYER = {name: rank for rank, line in enumerate(ORDER.strip().splitlines()) for name in line.split()}
 WEB_ORDER = """
-    forms wording workers
+    forms wording workers job_words
     openapi
     pages commands files api errors
     app cli

@@ -33,6 +33,12 @@ def declare(command: argparse.ArgumentParser) -> None:
         "no), for parts alike on both sides. Each material and thickness has sheets of its own."
     )
     command.add_argument("table", metavar="TABLE", help="CSV or XLSX, one part a row, with its quantity")
+    declare_sheets(command)
+    command.set_defaults(run=run)
+
+
+def declare_sheets(command: argparse.ArgumentParser) -> None:
+    """Say what a layout is asked for by, and where it goes."""
     command.add_argument("-o", "--output", metavar="FOLDER", help="a DXF a sheet, the overview as PDF, and JSON")
     command.add_argument(
         "--sheet", action="append", required=True, metavar="SIZE",
@@ -44,21 +50,34 @@ def declare(command: argparse.ArgumentParser) -> None:
     command.add_argument("--json", action="store_true", help="where every part lies as JSON, lengths in mm")
     command.add_argument("--replace", action="store_true", help="exchange a layout that is in the folder already")
     command.add_argument("--even-so", action="store_true", help="lay out parts despite a stop finding")
-    command.set_defaults(run=run)
 
 
 def run(request: argparse.Namespace) -> int:
     """Lay out what the table orders and return the exit status."""
+    asked = asked_of(request)
+    table, folder = own_table(request.table)
+    with waiting("laying out"):
+        nested = nest(read_items(table, folder), asked)
+    return told(nested, request)
+
+
+def asked_of(request: argparse.Namespace) -> Asked:
+    """Return the stock, distances and time that a layout is asked for by.
+
+    Raises:
+        Refused: one can't be read, or it isn't said where the layout goes.
+    """
     if not request.output and not request.json:
         raise Refused((Problem("output", "", "isn't given: name a folder with -o, or say --json."),))
     units = units_of(usual_values().get("units"))
     stock = tuple(stock_of(size, units) for size in request.sheet)
     margin = MARGIN_MM if request.margin is None else length_of("margin", request.margin, units)
     gap = None if request.gap is None else length_of("gap", request.gap, units)
-    asked = Asked(stock, gap, margin, seconds_of(request.time, _MOST_SECONDS), request.even_so)
-    table, folder = own_table(request.table)
-    with waiting("laying out"):
-        nested = nest(read_items(table, folder), asked)
+    return Asked(stock, gap, margin, seconds_of(request.time, _MOST_SECONDS), request.even_so)
+
+
+def told(nested: Nested, request: argparse.Namespace) -> int:
+    """Write a layout where that is asked for, tell of it, and return the exit status."""
     for fault in nested.faults:
         tell(str(fault))
     for line in _unplaced(nested):

@@ -10,8 +10,7 @@ from markupsafe import Markup
 from parts.errors import Busy, PartsError, Problem
 from parts.jobs import SaidFinding, Sum, Summary, Summed
 from parts.part import address
-from parts.spec import Parameters
-from parts.store import TURNS, Content, Kept, Line, SavedPart
+from parts.store import Content, Kept, Line, SavedPart
 from parts.templates import modules
 from parts.templates import template as find
 from parts.units import Units, format_both, format_mass, format_money, format_time
@@ -20,9 +19,6 @@ from webapp.workers import SUMMARIES
 
 LONGEST_S = 3.0
 """How long a page draws lines that it hasn't drawn before; the others follow when it is asked for again."""
-TURNS_SAID: dict[str, str] = dict(
-    zip(TURNS, ("at any angle", "by quarter turns", "by half turns, along the grain", "as it is drawn"), strict=True)
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,17 +132,6 @@ def opened_at(kept: Kept, of: JobLine) -> str:
 def opened_alone(saved: SavedPart) -> str:
     """Return the address at which a saved part is opened; empty of a drawing, which has none."""
     return "" if saved.kept.drawing else address(saved.kept.part, dict(saved.kept.values))
-
-
-def labels(kept: Kept) -> dict[str, str]:
-    """Return what the parameters of a part are called, by name."""
-    specs = Parameters.specs()
-    if not kept.drawing and kept.part in modules():
-        try:
-            specs = find(kept.part).parameters.specs()
-        except PartsError:
-            return {}
-    return {name: spec.label for name, spec in specs.items()}
 
 
 def by_severity(lines: Sequence[ShownLine], most: int) -> Iterator[tuple[ShownLine, SaidFinding]]:

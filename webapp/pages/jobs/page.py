@@ -5,13 +5,12 @@ from http import HTTPStatus
 from flask import Response, make_response, render_template, request
 
 from parts import Refused, store
-from parts.jobs import Totals, totals
-from parts.units import Units, format_both, format_mass, format_money, format_rough, format_time
+from parts.jobs import totals
 from webapp.forms import setting
+from webapp.job_words import TURNS_SAID, changes, said, stock, sums
 from webapp.pages.gzipped import gzipped
 from webapp.pages.jobs.blueprint import bp, may_change, number_in, there
-from webapp.pages.jobs.changes import changes, said
-from webapp.pages.jobs.lines import TURNS_SAID, by_severity, shown
+from webapp.pages.jobs.lines import by_severity, shown
 
 MOST_FINDINGS = 60
 
@@ -54,31 +53,6 @@ def shown_job(number: int, refused: Refused | None = None, at: int | None = None
     )
     answer = make_response(page, HTTPStatus.UNPROCESSABLE_ENTITY if refused else HTTPStatus.OK)
     return gzipped(answer, request.accept_encodings)
-
-
-def sums(of: Totals, units: Units) -> list[tuple[str, str]]:
-    """Return what all lines come to, each with its name."""
-    if of.cost is None:
-        cost = "no rates are set"
-    else:
-        without = f", without {', '.join(of.missing)}" if of.missing else ""
-        cost = f"{format_money(of.cost, of.currency)}{without}"
-    return [
-        ("Parts", f"{of.parts:,}"),
-        ("Weight", format_mass(of.mass_kg, units)),
-        ("Cut length", format_rough(of.cut_length_mm, units)),
-        ("Pierces", f"{of.pierces:,}"),
-        ("Time", format_time(of.time_s)),
-        ("Cost", cost),
-    ]
-
-
-def stock(of: Totals, units: Units) -> list[tuple[str, str, str]]:
-    """Return what is cut from each material and thickness: what it is, how many parts, what they weigh."""
-    return [
-        (f"{each.material}, {format_both(each.thickness_mm)}", f"{each.parts:,}", format_mass(each.mass_kg, units))
-        for each in of.stock
-    ]
 
 
 @bp.get("/<int:number>/compare")

@@ -3,8 +3,15 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from parts.store import Content, Difference, Revision, differences
-from webapp.pages.jobs.lines import TURNS_SAID, labels
+from parts.errors import PartsError
+from parts.spec import Parameters
+from parts.store import TURNS, Content, Difference, Kept, Revision, differences
+from parts.templates import modules
+from parts.templates import template as find
+
+TURNS_SAID: dict[str, str] = dict(
+    zip(TURNS, ("at any angle", "by quarter turns", "by half turns, along the grain", "as it is drawn"), strict=True)
+)
 
 _OF_LINES = {
     "quantity": "Quantity", "name": "Name", "turns": "May lie", "mirror": "On either face", "part": "Part",
@@ -72,3 +79,14 @@ def said(revisions: Sequence[Revision]) -> list[tuple[Revision, str]]:
             more = f"; {len(every) - _MOST_SAID} more" if len(every) > _MOST_SAID else ""
             found.append((at, "; ".join(every[:_MOST_SAID]) + more))
     return found
+
+
+def labels(kept: Kept) -> dict[str, str]:
+    """Return what the parameters of a part are called, by name."""
+    specs = Parameters.specs()
+    if not kept.drawing and kept.part in modules():
+        try:
+            specs = find(kept.part).parameters.specs()
+        except PartsError:
+            return {}
+    return {name: spec.label for name, spec in specs.items()}
