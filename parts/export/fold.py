@@ -14,10 +14,10 @@ import math
 from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeGuard
 
 from parts.errors import GeometryError
-from parts.export.shell import boxed, faces_of, flat_face, fused, put, sewn, shared, volume
+from parts.export.shell import boxed, faces_of, flat_face, fused, is_valid, put, sewn, shared, volume
 from parts.forming import Brake, Edge, FlatPiece, Fold, Span, bend_lines, folded, name, parted
 from parts.profile import Profile
 
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from OCP.TopoDS import TopoDS_Face, TopoDS_Shape
 
 _SAME_SHARE = 1e-9  # of a volume
+_FUSED_SHARE = 1e-8  # the same where walls touch: the modeller moves edges there by its own tolerance of 1e-7 mm
 _SAME_MM = 1e-6
 _CORNERS = 4
 _LEFT, _RIGHT = -1, 1
@@ -185,10 +186,10 @@ def _one(bodies: Sequence[_Body]) -> "TopoDS_Shape":
     """
     whole = math.fsum(volume(body.solid) for body in bodies)
     made = sewn([face for body in bodies for face in body.faces])
-    if made is None or abs(volume(made) - whole) > _SAME_SHARE * whole:
+    if not _is_whole(made, whole, _SAME_SHARE):
         made = fused([body.solid for body in bodies])  # where walls touch without a gap, faces don't close one shell
-    if made is None or abs(volume(made) - whole) > _SAME_SHARE * whole:
-        raise GeometryError(f"The part can't be folded into one solid. {_FLAT}")
+        if not _is_whole(made, whole, _FUSED_SHARE):
+            raise GeometryError(f"The part can't be folded into one solid. {_FLAT}")
     boxes = [boxed(body.solid) for body in bodies]
     for i, j in combinations(range(len(bodies)), 2):
         apart = any(boxes[i][k + 3] <= boxes[j][k] or boxes[j][k + 3] <= boxes[i][k] for k in range(3))
@@ -198,3 +199,8 @@ def _one(bodies: Sequence[_Body]) -> "TopoDS_Shape":
         ):
             raise GeometryError(f"The part can't be folded: bent, it runs into itself. {_FLAT}")
     return made
+
+
+def _is_whole(made: "TopoDS_Shape | None", whole: float, share: float) -> "TypeGuard[TopoDS_Shape]":
+    """Whether a solid is one, of a volume to within a share of it."""
+    return made is not None and abs(volume(made) - whole) <= share * whole and is_valid(made)

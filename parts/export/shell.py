@@ -129,3 +129,10 @@ def volume(shape: "TopoDS_Shape") -> float:
     found = GProp_GProps()
     BRepGProp.VolumeProperties_s(shape, found)
     return float(found.Mass())
+
+
+def is_valid(shape: "TopoDS_Shape") -> bool:
+    """Tell whether the modeller finds nothing wrong with a shape: no face that crosses another of its shell."""
+    from OCP.BRepCheck import BRepCheck_Analyzer
+
+    return bool(BRepCheck_Analyzer(shape).IsValid())

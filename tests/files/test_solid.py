@@ -37,7 +37,8 @@ def check(record, read):
     solids = shape.solids().vals()
     assert len(solids) == len(record.profile.outside)
     assert all(solid.isValid() for solid in solids)
-    assert math.fsum(solid.Volume() for solid in solids) == pytest.approx(volume_by_hand(record), rel=1e-9)
+    share = 1e-8 if record.parameters.get("gap") == 0 else 1e-9  # the modeller moves edges of walls that touch
+    assert math.fsum(solid.Volume() for solid in solids) == pytest.approx(volume_by_hand(record), rel=share)
     asked = record.template.parameters.read(record.parameters).bent_size
     if asked is None or not record.bends:
         return shape
@@ -56,7 +57,14 @@ def test_a_bent_part_is_folded_to_the_size_asked(slug, data, read):
 
 @pytest.mark.parametrize(
     "values",
-    [{"long": 2003}, {"gap": 0}, {"long": 979, "rim": "hem"}, {"long": 208, "deep": 155, "high": 120}],
+    [
+        {"long": 2003},
+        {"gap": 0},
+        {"long": 979, "rim": "hem"},
+        {"long": 208, "deep": 155, "high": 120},
+        {"long": 20, "deep": 20, "gap": 0},
+        {"long": 20, "deep": 20, "gap": 0, "rim": "hem"},
+    ],
     ids=str,
 )
 def test_a_pan_whose_bends_meet_in_its_reliefs_is_folded(values, read):
