@@ -5,6 +5,7 @@ import json
 import math
 import re
 import zlib
+from xml.etree import ElementTree
 
 import ezdxf
 import pytest
@@ -187,6 +188,12 @@ def test_a_turned_part_with_a_hole_moved_is_not_told_as_turned():
     found = reopen(transformed(dxf(shifted("CIRCLE", 10, 3.0)), Matrix44.z_rotate(math.pi / 2)), "x.dxf")
     assert found.edited
     assert not any("the whole" in each for each in found.said)
+
+
+def test_an_svg_that_another_program_names_with_prefixes_is_back():
+    """Parsed and written anew by the standard library, which gives every name its prefix."""
+    part = parts.draw("plate-motor", width=190)
+    assert_back(part, "svg", ElementTree.tostring(ElementTree.fromstring(part.to_svg().encode())))
 
 
 def test_edits_of_svg_and_json_are_told_and_lengths_in_the_words_of_the_units():
