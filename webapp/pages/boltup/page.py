@@ -102,8 +102,8 @@ def _file(name: str) -> tuple[str, bytes]:
         with closing(chosen):
             return chosen.filename.replace("\\", "/").rsplit("/", 1)[-1][-120:], chosen.read(LARGEST_BYTES + 1)
     if name == "a" and carried_file.KEPT in request.form:
-        data, text = carried_file.sent({}, request.form)
-        return text, data
+        checked, called = carried_file.sent({}, request.form)
+        return called, checked
     kept = request.form.get(f"{name}_kept", "")
     if kept and text == request.form.get(f"{name}_name", ""):
         data = carried_file.unpacked(kept, LARGEST_BYTES)
