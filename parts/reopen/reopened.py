@@ -22,7 +22,7 @@ from parts.reopen.whole import AS_DRAWN, Whole
 from parts.spec import Parameters, Template, Value
 from parts.templates import FORMER, template
 from parts.truing import Errors
-from parts.units import with_unit
+from parts.units import format_angle, with_unit
 
 COMPARED = ("dxf", "svg", "json")
 """Formats whose outline is compared with what their values draw."""
@@ -151,7 +151,7 @@ def _done(whole: Whole, say: Callable[[float], str]) -> str:
     """What was done to the whole, in words; where it lies after a turn says nothing more."""
     if whole.scaled != 1.0:
         return f"{whole.scaled:.6g} times as large"
-    by = f"turned by {abs(math.degrees(whole.turned)):.6g}°"
+    by = f"turned by {format_angle(abs(math.degrees(whole.turned)))}"
     way = "" if abs(whole.turned) == math.pi else " to the left" if whole.turned > 0 else " to the right"
     if whole.mirrored:
         plain = {0.0: "mirrored, top for bottom", math.pi: "mirrored, left for right"}.get(abs(whole.turned))
