@@ -107,6 +107,7 @@ def drawn_trials(of: Setting, count: int, seed: int) -> tuple[Trials, Array]:
     over_a = _over(of.a, [pair.a.width - pair.bolt for pair in pairs], count, chance)
     over_b = _over(of.b, [pair.b.width - pair.bolt for pair in pairs], count, chance)
     room = over_a / 2 if of.is_fixed else (over_a + over_b) / 2
+    room = room - np.array([pair.a.narrowed + (0.0 if of.is_fixed else pair.b.narrowed) for pair in pairs])[:, None] / 2
     lacking = -(over_a if of.is_fixed else np.minimum(over_a, over_b)).min(axis=0)
     x, y = (np.array([pair.a.at[axis] for pair in pairs]) for axis in (0, 1))
     return Trials(off_x, off_y, room, x - x.mean(), y - y.mean(), _slots(of)), lacking

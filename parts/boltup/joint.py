@@ -85,7 +85,14 @@ def _pair(a: Hole, b: Hole, motion: Motion, bolt_mm: float) -> Pair:
         sizes = " and ".join(said_bolt(size, "mm") for size in (small, large))
         why = f"is for another bolt than {b.name} of B: {sizes}; say bolt."
         raise Refused((Problem("bolt", a.name, why),))
-    return Pair(a, b.moved(motion), b, bolt_mm or bolts.pop())
+    return seated(Pair(a, b.moved(motion), b, bolt_mm or bolts.pop()), motion)
+
+
+def seated(pair: Pair, motion: Motion) -> Pair:
+    """Return the pair with each curved slot taken where the other's hole lies; `motion` is that of the second part."""
+    a = pair.a.seated(pair.a.fraction_near(pair.b.at), pair.clearance)
+    own = pair.own.seated(pair.b.fraction_near(a.at), pair.clearance)
+    return replace(pair, a=a, b=own.moved(motion), own=own)
 
 
 def _best(a: Sequence[Hole], b: Sequence[Hole], reach: float, flipped: bool) -> tuple[Motion, list[tuple[int, int]]]:
@@ -140,13 +147,13 @@ def _over(a: Hole, b: Hole, turn: float, flipped: bool) -> Motion:
 def _met(a: Sequence[Hole], b: Sequence[Hole], motion: Motion, reach: float) -> Iterator[tuple[int, int]]:
     """The holes that lie within reach of one another, each with the nearest that nobody has yet."""
     there = [motion.point(hole.at) for hole in b]
-    far = [math.hypot(*hole.travel) for hole in b]
+    far = [hole.reach for hole in b]
     near = [
         (apart, i, k)
         for i, hole in enumerate(a)
         for k, at in enumerate(there)
         for apart in [distance(hole.at, at)]
-        if apart <= reach + math.hypot(*hole.travel) + far[k]
+        if apart <= reach + hole.reach + far[k]
     ]
     taken_a, taken_b = set[int](), set[int]()
     for _, i, k in sorted(near):

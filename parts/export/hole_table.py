@@ -1,15 +1,16 @@
 """The hole table: where round holes are, counted from the lower left corner, when they are too many to dimension each.
 
-A number stands beside each hole on the drawing, in the first quarter round it that nothing else takes.
+A number stands beside each hole on the drawing, in the first quarter round it that no lettering takes and no line
+crosses; where there is none, in the one that fewest lines cross.
 """
 
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from parts.drawing import Drawing, Group, Text
+from parts.drawing import Drawing, Group, Path, Text
 from parts.export.about import cut_size
-from parts.geometry import Box, Point
+from parts.geometry import Box, Point, Segment
 from parts.profile import Drill
 from parts.record import Record
 
@@ -19,6 +20,10 @@ _QUARTERS = ((1, 1), (-1, 1), (-1, -1), (1, -1))
 _NEAR_MM = 1e-6
 _SIZE = 0.62
 # Of the lettering of dimensions.
+_OFF = (0.25, 0.8)
+# How far a number stands off its hole, as shares of its size: as near as is legible, and a little further.
+_STEP = 0.2
+# Of its size: how closely lines are looked at.
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,18 +69,35 @@ def _numbers(record: Record, drawing: Drawing, rows: Sequence[HoleRow]) -> Itera
         (ox + (row.at[0] + x0 - left) * drawing.scale, oy + (row.at[1] + y0 - low) * drawing.scale, row) for row in rows
     ]
     rings = [_square(x, y, row.diameter / 2 * drawing.scale) for x, y, row in holes]
+    items = [item for group in drawing.groups if not group.spare for item in group.items]
+    lines = [segment for item in items if isinstance(item, Path) for segment in item.segments]
     for x, y, row in holes:
-        choices = [_beside((x, y), row, drawing.scale, size, quarter) for quarter in _QUARTERS]
-        free = (text for text in choices if not any(_meet(text.box, box) for box in (*taken, *rings)))
-        text = next(free, choices[0])
+        ways = [(off, quarter) for off in _OFF for quarter in _QUARTERS]
+        choices = [_beside((x, y), row, drawing.scale, size, *way) for way in ways]
+        text = min(choices, key=lambda each: _in_the_way(each, (*taken, *rings), lines))  # the first of the best
         taken.append(text.box)
         yield text
 
 
-def _beside(at: Point, row: HoleRow, scale: float, size: float, quarter: tuple[int, int]) -> Text:
+def _in_the_way(text: Text, boxes: Sequence[Box], lines: Sequence[Segment]) -> tuple[bool, int]:
+    """Whether lettering or a hole is where a text would stand, and how many lines cross it."""
+    box = text.box
+    return any(_meet(box, each) for each in boxes), sum(_crosses(line, box, _STEP * text.size) for line in lines)
+
+
+def _crosses(line: Segment, box: Box, step: float) -> bool:
+    if not _meet((line.box[0] - step, line.box[1] - step, line.box[2] + step, line.box[3] + step), box):
+        return False
+    count = math.ceil(line.length / step) or 1
+    return any(
+        box[0] <= x <= box[2] and box[1] <= y <= box[3] for x, y in (line.at(i / count) for i in range(count + 1))
+    )
+
+
+def _beside(at: Point, row: HoleRow, scale: float, size: float, share: float, quarter: tuple[int, int]) -> Text:
     """The number in a quarter round its hole, clear of its edge and of the cross through it."""
     right, up = quarter
-    off = row.diameter / 2 * scale * math.sqrt(0.5) + 0.25 * size
+    off = row.diameter / 2 * scale * math.sqrt(0.5) + share * size
     x, y = at[0] + right * off, at[1] + up * off - (0.7 * size if up < 0 else 0.0)
     return Text((x, y), str(row.number), size, "start" if right > 0 else "end")
 

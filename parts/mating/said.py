@@ -108,8 +108,8 @@ def assumptions(of: BoltUp) -> Iterator[str]:
         "The parts are flat, stiff and lie face to face; bolts have their nominal diameter and stand square. "
         "Warp, lean of the cut faces and dross aren't in it: measure a hole where it is narrowest."
     )
-    if any(pair.a.is_curved or pair.b.is_curved for pair in of.joint.pairs):
-        yield "A curved slot counts as a round hole at its middle."
+    if any(pair.a.arc or pair.b.arc for pair in of.joint.pairs):
+        yield "A curved slot counts as straight where the other part has its hole, a little narrower: on the safe side."
     if of.asked.is_fixed:
         yield "The bolts stand in B, at the middle of its holes."
 

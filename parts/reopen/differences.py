@@ -12,16 +12,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from parts.geometry import Arc, Box, Line, Point, Segment, distance
+from parts.geometry import Box, Line, Point, Segment, distance
 from parts.geometry.search import BoxIndex
 from parts.reopen.lines import Lines
+from parts.reopen.whole import AS_DRAWN, Whole, wholes
 
 SAME_MM = 0.01
 """As near as the files of other programs keep a coordinate, and nearer than any table cuts."""
 MOST_TOLD = 40
 _SAMPLES = 8
-_WHOLE = 1e-6  # of a size: what differs by less is moved or scaled by nothing
-_SCALED = 1e-4  # of two ratios, width and height, that are one
 
 What = Literal["added", "missing"]
 
@@ -46,14 +45,13 @@ class Compared:
     """How a file differs: every difference found, by how much lengths differ on layers, what else is there.
 
     `elsewhere` is whether all is where it should be, on other layers or none.
-    `scaled` is how many times as large the whole is, `moved` by how much it is moved as a whole, where it is.
+    `whole` is how the file has the whole: larger, moved, turned or mirrored; as drawn where it isn't that alone.
     """
 
     differences: tuple[Difference, ...]
     lengths: tuple[tuple[str, float], ...] = ()
     unread: tuple[str, ...] = ()
-    scaled: float = 1.0
-    moved: Point = (0.0, 0.0)
+    whole: Whole = AS_DRAWN
     elsewhere: bool = False
 
     @property
@@ -67,8 +65,9 @@ def compared(there: Lines, wanted: Lines) -> Compared:
     found = (*_absent(there, wanted, "added"), *_absent(wanted, there, "missing"))
     lengths = () if found else tuple(_lengths(there, wanted))
     elsewhere = bool(found) and _alike(_unlayered(there), _unlayered(wanted))
-    scaled, moved = _as_a_whole(there, wanted) if found and not elsewhere else (1.0, (0.0, 0.0))
-    return Compared(found, lengths, there.unread, scaled, moved, elsewhere)
+    tried = wholes(there, wanted, SAME_MM) if found and not elsewhere else iter(())
+    whole = next((each for each in tried if _alike(there, each.of(wanted))), AS_DRAWN)
+    return Compared(found, lengths, there.unread, whole, elsewhere)
 
 
 def _alike(there: Lines, wanted: Lines) -> bool:
@@ -132,39 +131,3 @@ def _lengths(there: Lines, wanted: Lines) -> Iterator[tuple[str, float]]:
         has, should = (sum(name == layer for name, _ in each.points) for each in (there, wanted))
         if has != should:
             yield layer, float(has - should)
-
-
-def _as_a_whole(there: Lines, wanted: Lines) -> tuple[float, Point]:
-    """How many times as large the whole is, or by how much it is moved; nothing of either where it isn't that alone."""
-    has, should = _box(there), _box(wanted)
-    if has is None or should is None:
-        return 1.0, (0.0, 0.0)
-    ratios = [(has[i + 2] - has[i]) / size for i in (0, 1) if (size := should[i + 2] - should[i]) > SAME_MM]
-    scale = ratios[0] if ratios else 0.0
-    if not scale > 0 or any(abs(each / scale - 1) > _SCALED for each in ratios):
-        return 1.0, (0.0, 0.0)
-    shift = (has[0] - scale * should[0], has[1] - scale * should[1])
-    made = Lines(
-        tuple((layer, _put(segment, scale, shift)) for layer, segment in wanted.lines),
-        tuple((layer, _at(p, scale, shift)) for layer, p in wanted.points),
-    )
-    if not _alike(there, made):
-        return 1.0, (0.0, 0.0)
-    return (scale, (0.0, 0.0)) if abs(scale - 1) > _WHOLE else (1.0, shift)
-
-
-def _put(segment: Segment, scale: float, shift: Point) -> Segment:
-    start, end = _at(segment.start, scale, shift), _at(segment.end, scale, shift)
-    return Line(start, end) if isinstance(segment, Line) else Arc(start, end, segment.bulge)
-
-
-def _at(p: Point, scale: float, shift: Point) -> Point:
-    return scale * p[0] + shift[0], scale * p[1] + shift[1]
-
-
-def _box(lines: Lines) -> Box | None:
-    boxes = [segment.box for _, segment in lines.lines] + [(*at, *at) for _, at in lines.points]
-    if not boxes:
-        return None
-    x0, y0, x1, y1 = zip(*boxes, strict=True)
-    return min(x0), min(y0), max(x1), max(y1)

@@ -18,7 +18,7 @@ MOST_VALUES = 500
 """Parameters that a file may name: many times as many as any template has."""
 _LONGEST = 200_000  # letters of all that a file says of itself
 _PREFIX = "parameter "
-_SVG = re.compile(r"<metadata\b[^>]*>\s*(\{[^<]*\"platewright_version\"[^<]*\})\s*</metadata>")
+_SVG = re.compile(r"<((?:\w+:)?metadata)\b[^>]*>\s*(\{[^<]*\"platewright_version\"[^<]*\})\s*</\1>")
 _COMMENT = re.compile(r"[ \t]*999[ \t]*\r?\n([^\r\n]*)\r?\n")
 _PROPERTY = re.compile(
     r"\$CUSTOMPROPERTYTAG[ \t]*\r?\n[ \t]*1[ \t]*\r?\n([^\r\n]{1,200})\r?\n"
@@ -128,7 +128,7 @@ def _as_letters(match: re.Match[str]) -> str:
 
 def _svg(data: bytes) -> Mapping[str, Any]:
     match = _SVG.search(data[:_LONGEST].decode("utf-8", "replace"))
-    return _object(unescape(match[1])) if match else {}
+    return _object(unescape(match[2])) if match else {}
 
 
 def _json(data: bytes) -> Mapping[str, Any]:
@@ -181,6 +181,6 @@ _KINDS: tuple[tuple[str, bytes | tuple[bytes, ...], Callable[[bytes], Mapping[st
     ("glb", b"glTF", glb_facts),
     ("step", b"ISO-10303-21;", _step),
     ("json", b"{", _json),
-    ("svg", (b"<?xml", b"<svg", b"<!--"), _svg),
+    ("svg", b"<", _svg),
     ("dxf", (b"999", b"0\n", b"0\r"), _dxf),
 )

@@ -5,7 +5,7 @@ import math
 import re
 import shlex
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import PurePath
 from typing import Any
@@ -18,10 +18,11 @@ from parts.record import VERSION
 from parts.reopen.differences import MOST_TOLD, Compared, Difference, What, compared
 from parts.reopen.facts import MOST_VALUES, Facts, facts_in
 from parts.reopen.lines import lines_in, lines_of
+from parts.reopen.whole import AS_DRAWN, Whole
 from parts.spec import Parameters, Template, Value
 from parts.templates import FORMER, template
 from parts.truing import Errors
-from parts.units import with_unit
+from parts.units import format_angle, with_unit
 
 COMPARED = ("dxf", "svg", "json")
 """Formats whose outline is compared with what their values draw."""
@@ -104,11 +105,8 @@ class Reopened:
         say = self.part.record.job.say
         if found.elsewhere:
             return ": its lines are where they should be, on other layers or none, and the layer says how a line is cut"
-        if found.scaled != 1.0:
-            return f": the whole is {found.scaled:.6g} times as large"
-        if found.moved != (0.0, 0.0):
-            across, up = (say(v) for v in found.moved)
-            return f": the whole is moved by {across} in x and {up} in y"
+        if found.whole != AS_DRAWN:
+            return f": the whole is {_done(found.whole, say)}"
         if not found.differences:
             return "".join(f": on {layer} something is there twice, or missing" for layer, _ in found.lengths[:1])
         counts = Counter(each.what for each in found.differences)
@@ -124,7 +122,7 @@ class Reopened:
     def to_json(self) -> str:
         """Return it as JSON text: template, values, address, whether it was edited, and where; lengths in mm."""
         found = self.compared
-        told = found.differences[:MOST_TOLD] if found else ()
+        told, whole = (found.differences[:MOST_TOLD], found.whole) if found else ((), AS_DRAWN)
         content: dict[str, Any] = {
             "template": self.part.record.template.slug,
             "parameters": dict(self.parameters),
@@ -135,8 +133,10 @@ class Reopened:
             "said": list(self.said),
             "differences": [_row(each) for each in told],
             "differences_in_all": len(found.differences) if found else 0,
-            "scaled": found.scaled if found else 1.0,
-            "moved_mm": list(found.moved) if found else [0.0, 0.0],
+            "scaled": whole.scaled,
+            "moved_mm": list(whole.moved),
+            "turned_deg": math.degrees(whole.turned),
+            "mirrored": whole.mirrored,
         }
         return f"{json.dumps(content, indent=1, ensure_ascii=False, allow_nan=False)}\n"
 
@@ -145,6 +145,21 @@ _WORDS: Mapping[What, str] = {
     "added": "of its lines, arcs and points aren't drawn by them",
     "missing": "of those that they draw aren't in it",
 }
+
+
+def _done(whole: Whole, say: Callable[[float], str]) -> str:
+    """What was done to the whole, in words; where it lies after a turn says nothing more."""
+    if whole.scaled != 1.0:
+        return f"{whole.scaled:.6g} times as large"
+    by = f"turned by {format_angle(abs(math.degrees(whole.turned)))}"
+    way = "" if abs(whole.turned) == math.pi else " to the left" if whole.turned > 0 else " to the right"
+    if whole.mirrored:
+        plain = {0.0: "mirrored, top for bottom", math.pi: "mirrored, left for right"}.get(abs(whole.turned))
+        return plain or f"mirrored, top for bottom, and {by}{way}"
+    if whole.turned:
+        return f"{by}{way}"
+    across, up = (say(v) for v in whole.moved)
+    return f"moved by {across} in x and {up} in y"
 
 
 def _row(each: Difference) -> dict[str, Any]:

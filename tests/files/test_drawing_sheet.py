@@ -9,7 +9,7 @@ from pypdf import PdfReader
 
 import parts
 from parts import Refused, shop
-from parts.drawing import lay_out_to_standard
+from parts.drawing import Path, lay_out_to_standard
 from parts.errors import DataError
 from parts.export.hole_table import FEW, MANY, hole_rows, numbered
 from webapp import create_app
@@ -145,6 +145,17 @@ def test_each_hole_has_its_number_beside_it():
         near = max(abs(text.at[0] - x), abs(text.at[1] - y))
         assert near <= row.diameter / 2 * drawing.scale + 1.5 * text.size
     assert numbered(parts.draw("plate-base").record, drawing) is drawing
+
+
+@pytest.mark.parametrize("slug", ["plate-motor", "plate-adapter"])
+def test_no_line_runs_through_the_number_of_a_hole(slug):
+    record = parts.draw(slug).record
+    drawing = lay_out_to_standard(record, 200, 150, 3.5)
+    items = [item for group in drawing.groups for item in group.items if isinstance(item, Path)]
+    places = [segment.at(i / 200) for item in items for segment in item.segments for i in range(201)]
+    for text in numbered(record, drawing).groups[-1].texts:
+        x0, y0, x1, y1 = text.box
+        assert not any(x0 < x < x1 and y0 < y < y1 for x, y in places), text.text
 
 
 def test_the_title_block_refuses_by_name():

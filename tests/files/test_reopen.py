@@ -1,10 +1,15 @@
 """Files that Platewright wrote, opened again: values to the last digit, edits told where they are, the rest refused."""
 
+import io
 import json
+import math
 import re
 import zlib
+from xml.etree import ElementTree
 
+import ezdxf
 import pytest
+from ezdxf.math import Matrix44
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -145,6 +150,50 @@ def test_an_edit_is_told_where_and_how_far(edit, said, off):
     if off:
         finite = [each.off_mm for each in found.compared.differences if each.off_mm < 1e6]
         assert max(finite) == pytest.approx(off, abs=2e-3)
+
+
+def transformed(data, done):
+    """A DXF read, put elsewhere and written anew by ezdxf, a general library for DXF."""
+    document = ezdxf.read(io.StringIO(data.decode()))
+    for entity in document.modelspace():
+        entity.transform(done)
+    text = io.StringIO()
+    document.write(text)
+    return text.getvalue().encode()
+
+
+@pytest.mark.parametrize(
+    ("done", "said"),
+    [
+        (Matrix44.z_rotate(math.pi / 2), "turned by 90° to the left."),
+        (Matrix44.z_rotate(math.pi), "turned by 180°."),
+        (Matrix44.z_rotate(-math.pi / 6) @ Matrix44.translate(5, 7, 0), "turned by 30° to the right."),
+        (Matrix44.scale(-1, 1, 1), "mirrored, left for right."),
+        (Matrix44.scale(1, -1, 1) @ Matrix44.translate(0, 9, 0), "mirrored, top for bottom."),
+        (
+            Matrix44.scale(1, -1, 1) @ Matrix44.z_rotate(0.5),
+            "mirrored, top for bottom, and turned by 28.6479° to the left.",
+        ),
+    ],
+)
+def test_a_part_turned_or_mirrored_in_another_program_is_told_as_such(done, said):
+    found = reopen(transformed(dxf(list), done), "turned.dxf")
+    assert any(f": the whole is {said}" in each for each in found.said), found.said
+    told = json.loads(found.to_json())
+    assert told["mirrored"] is ("mirrored" in said)
+    assert bool(told["turned_deg"]) is ("turned" in said or "left for right" in said)
+
+
+def test_a_turned_part_with_a_hole_moved_is_not_told_as_turned():
+    found = reopen(transformed(dxf(shifted("CIRCLE", 10, 3.0)), Matrix44.z_rotate(math.pi / 2)), "x.dxf")
+    assert found.edited
+    assert not any("the whole" in each for each in found.said)
+
+
+def test_an_svg_that_another_program_names_with_prefixes_is_back():
+    """Parsed and written anew by the standard library, which gives every name its prefix."""
+    part = parts.draw("plate-motor", width=190)
+    assert_back(part, "svg", ElementTree.tostring(ElementTree.fromstring(part.to_svg().encode())))
 
 
 def test_edits_of_svg_and_json_are_told_and_lengths_in_the_words_of_the_units():

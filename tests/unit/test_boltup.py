@@ -15,9 +15,11 @@ from parts.boltup import Accuracy, Setting, TableErrors, answer, as_holes, holes
 from parts.boltup.chance import by_trials
 from parts.boltup.closed import held_chance, rice, two_chance
 from parts.boltup.errors import drawn_trials
+from parts.boltup.holes import Hole
+from parts.boltup.joint import Joint, Pair, seated
 from parts.boltup.laid import growth
 from parts.boltup.pattern import EXAMPLES
-from parts.geometry import rotation
+from parts.geometry import Arc, Motion, rotation
 from parts.mating import Side, assumptions, bolt_up, cautions, lines
 from parts.truing import Errors
 from tests.depth import several
@@ -223,6 +225,42 @@ def test_a_slot_makes_a_joint_of_two_surer_along_it_alone():
         slotted = replace(pairs[0], a=replace(pairs[0].a, travel=travel))
         of = replace(along, joint=replace(along.joint, pairs=(slotted, pairs[1])))
         assert (by_trials(of, WANTED, 2000).chance > by_trials(along, WANTED, 2000).chance + 0.02) is surer
+
+
+CURVE = Arc((30.0, -30.0), (30.0, 30.0), math.tan(math.pi / 8))
+"""The middle line of a curved slot: a quarter turn of radius 30 sqrt 2 about the origin, to the right of it."""
+
+
+@pytest.mark.parametrize("fraction", [0.0, 0.2, 0.5, 1.0])
+@pytest.mark.parametrize("room", [0.0, 0.5, 2.0, 400.0])
+def test_what_a_curved_slot_counts_for_lies_within_it(fraction, room):
+    hole = Hole("slot", CURVE.at(0.5), 11.0, arc=CURVE).seated(fraction, room)
+    (x, y), (ux, uy) = hole.at, hole.travel
+    for share in (-1.0, -0.5, 0.0, 0.5, 1.0):
+        at = (x + share * ux, y + share * uy)
+        assert math.dist(at, CURVE.nearest(at)) <= hole.narrowed / 2 + 1e-9
+    assert hole.narrowed <= 0.1 * room + 1e-9
+    if 0 < room <= 2:
+        assert math.hypot(ux, uy) >= 2
+
+
+@pytest.mark.parametrize("fraction", [0.1, 0.5, 0.85])
+def test_a_bolt_in_a_curved_slot_has_the_chance_of_a_second_programs_trials(fraction):
+    """Held where it is drawn: the distance to the arc itself against the room, in trials of the test's own."""
+    a = Hole("slot", CURVE.at(0.5), 11.0, bolt=10.0, arc=CURVE)
+    b = Hole("hole", CURVE.at(fraction), 11.0, bolt=10.0)
+    pair = seated(Pair(a, b, b, 10.0), Motion())
+    true = Accuracy((0.4,), (0.1,))
+    found = by_trials(Setting(Joint((pair,), Motion()), true, true, is_held=True), WANTED)
+    chance = np.random.default_rng(9)
+    off = chance.normal(0, 0.4 * math.sqrt(2), (20_000, 2)) + b.at
+    room = 1.0 + chance.normal(0, 0.1 / math.sqrt(2), 20_000)
+    far = np.array([math.dist(p, CURVE.nearest(tuple(p))) for p in off])
+    exactly = float((far <= room).mean())
+    assert exactly - 0.04 < found.chance < exactly + 0.01
+    plain = replace(pair.a, at=CURVE.at(fraction), travel=(0.0, 0.0), narrowed=0.0, arc=None)
+    rounded = Setting(Joint((Pair(plain, b, b, 10.0),), Motion()), true, true, is_held=True)
+    assert found.chance > by_trials(rounded, WANTED, 2000).chance + 0.05
 
 
 # -------------------------------------------------------------------------------------------------- which over which

@@ -68,6 +68,8 @@ def of_files() -> ResponseReturnValue:
         sent = _sent()
     except Refused as refused:
         return _page(Sent(request.form.to_dict(), {}), problems=refused.problems), 422
+    if carried_file.KEPT in request.form and not sent.sides["b"].text:  # a checked drawing comes before the other part
+        return _page(sent)
     return _answered(sent)
 
 
@@ -91,11 +93,17 @@ def _sent() -> Sent:
 
 
 def _file(name: str) -> tuple[str, bytes]:
-    """A side's text, and its file: the one chosen, else the one that the page carried unless words were typed since."""
+    """A side's text, and its file: the one chosen, else the one carried, unless words were typed since.
+
+    A is the drawing of the page that checks one, where that sends it.
+    """
     chosen, text = request.files.get(f"{name}_file"), request.form.get(name, "").strip()
     if chosen and chosen.filename:
         with closing(chosen):
             return chosen.filename.replace("\\", "/").rsplit("/", 1)[-1][-120:], chosen.read(LARGEST_BYTES + 1)
+    if name == "a" and carried_file.KEPT in request.form:
+        checked, called = carried_file.sent({}, request.form)
+        return called, checked
     kept = request.form.get(f"{name}_kept", "")
     if kept and text == request.form.get(f"{name}_name", ""):
         data = carried_file.unpacked(kept, LARGEST_BYTES)
