@@ -83,7 +83,7 @@ def of_inches(document):
         (each(Matrix44.scale(MM_PER_IN, MM_PER_IN, 1)), "the whole is 25.4 times as large"),
         (of_inches, "the whole is 25.4 times as large"),
         (on_one_layer, "its lines are where they should be, on other layers or none"),
-        (each(Matrix44.z_rotate(0.3)), "aren't drawn by them"),
+        (each(Matrix44.z_rotate(0.3)), "the whole is turned by 17.1887° to the left"),
     ],
     ids=["saved", "order", "exploded", "in inches", "moved", "scaled", "units", "layer", "turned"],
 )
