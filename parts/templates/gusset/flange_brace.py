@@ -14,6 +14,7 @@ The long edge runs from toe to toe where the outside of the flange is on the ben
 import math
 from collections.abc import Iterator
 
+from parts.cached import cached_property
 from parts.errors import Problem
 from parts.forming import Fold
 from parts.geometry import Corner, Line, Loop, Point, arched, fillet, largest_fillet, polygon
@@ -66,7 +67,7 @@ class GussetFlangeBrace(Bent, LegHoles):
         """Length of the long edge."""
         return math.hypot(self.leg_a - self.toe, self.leg_b - self.toe)
 
-    @property
+    @cached_property
     def folded(self) -> Fold:
         """The bend."""
         return self.fold(self.bend)
@@ -90,7 +91,7 @@ class GussetFlangeBrace(Bent, LegHoles):
         """Return where the round end of a relief begins and ends, between `along` and a width further."""
         return self.at(along, -self.folded.setback), self.at(along + self.relief, -self.folded.setback)
 
-    @property
+    @cached_property
     def slots(self) -> tuple[tuple[Point, Point], tuple[Point, Point]]:
         """The ends of both reliefs, from the foot of the long edge."""
         return self.slot(self.ends - self.relief), self.slot(self.run - self.ends)

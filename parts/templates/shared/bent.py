@@ -2,6 +2,7 @@
 
 import math
 
+from parts.cached import cached_property
 from parts.forming import Brake, Fold, Strip, brake
 from parts.geometry import Corner, Line, fillet
 from parts.profile import Bend
@@ -32,7 +33,7 @@ class Bent(Parameters):
         """The shop's brake in this material."""
         return brake(self.material)
 
-    @property
+    @cached_property
     def inside_radius(self) -> float:
         """Inside radius of the bends in mm; by default what the brake leaves."""
         return self.bend_radius or self.brake.inside_radius(self.thickness)
