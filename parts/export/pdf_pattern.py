@@ -16,7 +16,7 @@ from reportlab.pdfgen.canvas import Canvas
 from parts.errors import Problem, Refused
 from parts.export.layers import BEND, DRILL, SCRIBE, Shape, extent, layers
 from parts.export.pdf_describe import describe
-from parts.export.pdf_ink import BOLD, FONT, canvas_on, curves, letter, width_of
+from parts.export.pdf_ink import BOLD, FONT, canvas_on, letter, trace, width_of
 from parts.export.pdf_sheet import paper_for
 from parts.export.tiles import FOOT, MARGIN, OVERLAP, Tile, Tiling, tiled
 from parts.geometry import Box, Circle, Line, Point, Segment, circle
@@ -88,13 +88,7 @@ def _outline(canvas: Canvas, layer: str, shape: Shape) -> None:
     if not segments or (layer == DRILL and isinstance(shape, Drill)):
         return
     path = canvas.beginPath()
-    path.moveTo(*segments[0].start)
-    for segment in segments:
-        if isinstance(segment, Line):
-            path.lineTo(*segment.end)
-        else:
-            for piece in curves(segment):
-                path.curveTo(*piece)
+    trace(path, segments)
     if isinstance(shape, Circle) or (not isinstance(shape, Drill) and shape.closed):
         path.close()
     canvas.drawPath(path)
