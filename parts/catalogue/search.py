@@ -61,10 +61,7 @@ def find(sought: str) -> Found:
     if not typed:
         return Found([*templates().values()], said)
     terms = {word: meanings(word) for word in typed}
-    unknown = {word for word, meant in terms.items() if not meant or _is_slip(word, meant)}
-    unknown |= {
-        word for word, meant in terms.items() if not _scores([word], {word: meant}, said)
-    }  # part of a name alone
+    unknown = {word for word, meant in terms.items() if _is_slip(word, meant) or not _says_any(word, meant, said)}
     by_name = named(said, unknown)
     terms = {word: () if word in by_name.words & unknown else meant for word, meant in terms.items()}
     is_near = not by_name and not any(terms.values())
@@ -80,6 +77,11 @@ def find(sought: str) -> Found:
     unmet = [word for word in typed if not terms[word] and word not in by_name.words]
     found = [templates()[slug] for slug in order]
     return Found(found, said, unmet, [*_read_as(terms)], is_near, by_name.values)
+
+
+def _says_any(word: str, meant: Meanings, said: Said) -> bool:
+    """Whether any template goes by a word alone: what is only a part of a name may be the name of something else."""
+    return bool(_scores([word], {word: meant}, said))
 
 
 def _read_as(terms: Mapping[str, Meanings]) -> Iterator[tuple[str, str]]:

@@ -5,6 +5,7 @@ Lengths are mm of paper.
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cache
 
 from reportlab.pdfgen.canvas import Canvas
 
@@ -69,9 +70,13 @@ def arranged(
     """
     if not views:
         return Block(flat), None
-    tried = [_side_by_side(views, room[0], min(high, room[1] / 2), text) for high in HIGH]
+
+    @cache  # each height is tried twice at most, and the first mostly does
+    def sections(high: float) -> list[Drawing]:
+        return _side_by_side(views, room[0], min(high, room[1] / 2), text)
+
     for is_smaller in (False, True):
-        for formed in tried:
+        for formed in map(sections, HIGH):
             if any(not each.fits for each in formed):
                 continue
             under = Block(None, formed, _captions(views, formed))
