@@ -86,7 +86,7 @@ class Part:
         sight = Redrawn(record.profile, by_rule(record.findings), measured=lambda: record.measures)
         with shop.held(), trying(worded=False):  # a refusal on the way needs no advice, which takes long
             specs, became = record.specs, record.became
-            redraws = redraws_of(record.profile, record.template.parameters.effort)
+            redraws = redraws_of(record.profile, record.template.parameters.effort_with(record.parameters))
             trials = Trials(partial(_sight, record.template), record.parameters, sight, redraws, became)
             return solved(specs, trials, record.units)
 

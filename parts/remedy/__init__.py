@@ -60,8 +60,6 @@ REDRAWS, LEAST_REDRAWS = 150, 4
 _WORK = 120_000
 # What all redraws of a part may take, in segments of a plain template's outline: some three seconds of a processor.
 
-_EFFORT_OF_LETTERS = 30
-
 
 class Solution(NamedTuple):
     """The remedy of each rule that has one, in the order of the findings; the rules without for which time ran out."""
@@ -73,11 +71,8 @@ class Solution(NamedTuple):
 def redraws_of(profile: Profile, effort: int) -> int:
     """Return how many redraws a part is worth whose outline takes `effort` times a plain one's to draw and check.
 
-    It hangs on what is drawn alone, so that the same is found on any machine. Letters cut through a part are placed
-    and held anew in each redraw, whatever else is drawn.
+    It hangs on what is drawn alone, so that the same is found on any machine.
     """
-    if any(opening.name == "letter" for opening in profile.inside):
-        effort = max(effort, _EFFORT_OF_LETTERS)
     segments = sum(len(loop.segments) for loop in profile.boundary)
     return max(LEAST_REDRAWS, min(REDRAWS, _WORK // max(effort * segments, 1)))
 

@@ -94,6 +94,11 @@ class Parameters(Trying, BaseModel):
     )
 
     @classmethod
+    def effort_with(cls, values: Mapping[str, Value]) -> int:
+        """Return the effort with these values, where they make it another."""
+        return cls.effort
+
+    @classmethod
     def specs(cls) -> Mapping[str, Spec]:
         """Return every parameter as declared: those leading, the template's own, then those it shares with some."""
         return _specs(cls, tuple(materials()))

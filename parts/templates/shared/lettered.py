@@ -5,14 +5,14 @@ and marks, what would drop out is tied as in a sign plate, and what the process 
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, ClassVar
 
 from parts.artwork import OWN, words
 from parts.errors import GeometryError, Problem, Refused
 from parts.profile import Dimension, Opening, Profile
-from parts.spec import Parameters, choice, is_wordless, length, say_most
+from parts.spec import Parameters, Value, choice, is_wordless, length, say_most
 from parts.spec import text as words_typed
 
 if TYPE_CHECKING:
@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 LETTERING = "Letters cut through"
 MOST = 60
+EFFORT = 30
+"""How many times as long as of a plain part it takes to draw and check one with letters, a segment."""
 CAUTION = (
     "Letters cut through take metal away and leave sharp edges: deburr them, and cut none through what carries a load "
     "or is welded unless whoever designed it agrees."
@@ -74,6 +76,11 @@ class Lettered(Parameters):
             dimensions=(*profile.dimensions, *self._dimensions(made)),
             ties=made.made.ties,
         )
+
+    @classmethod
+    def effort_with(cls, values: Mapping[str, Value]) -> int:
+        """Return the effort with these values: letters are placed and held anew in each redraw."""
+        return max(cls.effort, EFFORT) if str(values["text"]).strip() else cls.effort
 
     @property
     def own_cautions(self) -> tuple[str, ...]:
