@@ -36,3 +36,8 @@ def made(kept: Kept, data: bytes = b"", units: Units | None = None) -> Part | Ch
         message = "has no outline that closes, so there is nothing to cut of it."
         raise Refused((Problem(TITLE, kept.part, message),))
     return checked
+
+
+def part_of(found: Part | Checked) -> Part:
+    """Return the part that was drawn, or that a drawing was checked as."""
+    return found.part if isinstance(found, Checked) else found

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from parts import shop
-from parts.checking import NO_NUMBERS, Checked
+from parts.checking import NO_NUMBERS
 from parts.errors import Problem, Refused
 from parts.export import thumbnail
-from parts.jobs.making import made
+from parts.jobs.making import made, part_of
 from parts.part import Part
 from parts.profile import Profile
 from parts.setup import set_up
@@ -123,8 +123,7 @@ def summed_up(kept: Kept, units: Units, data: bytes = b"") -> Summed:
         DataError: the shop's own file is unusable.
     """
     try:
-        found = made(kept, data, units)
-        return _of(found.part if isinstance(found, Checked) else found)
+        return _of(part_of(made(kept, data, units)))
     except Refused as refused:
         return refused.problems
     except NO_NUMBERS:

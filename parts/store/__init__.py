@@ -11,6 +11,7 @@ from parts.store.content import (
     Line,
     Turns,
     named,
+    quantity_in,
 )
 from parts.store.job_file import LARGEST as LARGEST_JOB
 from parts.store.job_file import export, take_in
@@ -22,6 +23,8 @@ from parts.store.jobs import (
     begin,
     change,
     digest_of,
+    drawing_of,
+    drawings_of,
     duplicate,
     file,
     job,
@@ -63,6 +66,8 @@ __all__ = [
     "change",
     "differences",
     "digest_of",
+    "drawing_of",
+    "drawings_of",
     "duplicate",
     "export",
     "file",
@@ -73,6 +78,7 @@ __all__ = [
     "named",
     "new_line",
     "put_back",
+    "quantity_in",
     "redo",
     "revision",
     "revisions",

@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias, get_args
 
-from parts.errors import Problem, Refused
+from parts.errors import Problem, Refused, UnitsError
+from parts.units import parse_count
 
 Turns: TypeAlias = Literal["any", "quarter", "half", "none"]
 TURNS: tuple[Turns, ...] = get_args(Turns)
@@ -98,6 +99,18 @@ def named(name: str, parameter: str = "name", longest: int = LONGEST_NAME, *, ma
     if not said.isprintable():
         raise Refused((Problem(parameter, "", "has a sign in it that isn't seen; type it again."),))
     return said
+
+
+def quantity_in(text: str, of: str = "quantity") -> int:
+    """Return how many a text says, of what `of` names.
+
+    Raises:
+        Refused: it says no number.
+    """
+    try:
+        return parse_count(text)
+    except UnitsError as error:
+        raise Refused((Problem(of, text[:40], f"{error} Give a whole number, such as 12."),)) from error
 
 
 def check(content: Content) -> Content:

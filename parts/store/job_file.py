@@ -14,7 +14,7 @@ from parts.errors import Problem, Refused, Unreadable
 from parts.record import VERSION
 from parts.store.as_text import as_rows, content_of, parsed
 from parts.store.content import Content, check
-from parts.store.jobs import LARGEST_FILE, begin, digest_of, file, job
+from parts.store.jobs import LARGEST_FILE, begin, digest_of, drawings_of, job
 from parts.store.revision import Job
 
 LARGEST = 60_000_000
@@ -32,8 +32,7 @@ def export(number: int) -> bytes:
         DataError: the store can't be reached.
     """
     content = job(number).content
-    digests = dict.fromkeys(line.kept.drawing for line in content.lines if line.kept.drawing)
-    drawings = {digest: base64.b64encode(file(digest)).decode() for digest in digests}
+    drawings = {digest: base64.b64encode(data).decode() for digest, data in drawings_of(content).items()}
     whole = {"kind": KIND, "edition": _EDITION, "platewright_version": VERSION, "job": as_rows(content)}
     data = json.dumps({**whole, "drawings": drawings}, ensure_ascii=False, indent=1).encode() + b"\n"
     if len(data) > LARGEST:

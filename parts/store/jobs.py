@@ -238,6 +238,16 @@ def file(digest: str) -> bytes:
     return data
 
 
+def drawing_of(kept: Kept) -> bytes:
+    """Return the file of a part that is a drawing, nothing of a template's; refusals as of `file`."""
+    return file(kept.drawing) if kept.drawing else b""
+
+
+def drawings_of(content: Content) -> dict[str, bytes]:
+    """Return the files that the lines of a job need, by their digests; refusals as of `file`."""
+    return {digest: file(digest) for digest in dict.fromkeys(line.kept.drawing for line in content.lines) if digest}
+
+
 def new_line(job: Job, kept: Kept, quantity: int, name: str) -> Line:
     """Return a line that can be added to a job.
 

@@ -4,14 +4,13 @@ import argparse
 import os
 import sys
 import time
-from pathlib import Path
 
 from parts.errors import Problem, Refused, did_you_mean
 from parts.export import FORMATS
 from parts.orders import STOPPED, Batch, Outcome, Task, in_processes, on_cluster, read_items, run_batch
 from parts.tables import Fault
 from parts.units import format_time
-from webapp.commands.console import own_table, tell, whole_number
+from webapp.commands.console import folder_at, own_table, tell, whole_number
 
 _MOST_WORKERS = 256
 _EACH_S, _EACH_LINE_S = 0.5, 10.0
@@ -42,7 +41,7 @@ def run(request: argparse.Namespace) -> int:
     by = on_cluster(request.scheduler) if request.scheduler is not None else in_processes(request.workers)
     table, folder = own_table(request.table)
     ordered = read_items(table, folder)
-    task = Task(_folder(request.output), formats, request.even_so, request.replace)
+    task = Task(folder_at(request.output), formats, request.even_so, request.replace)
     del table
     batch = run_batch(ordered, task, by, _Told())
     _tell(batch, request.output)
@@ -58,13 +57,6 @@ def _formats(text: str) -> tuple[str, ...]:
     if not asked:
         raise Refused((Problem("format", text, f"names none; there are {', '.join(FORMATS)}."),))
     return asked
-
-
-def _folder(output: str) -> Path:
-    folder = Path(output)
-    if folder.exists() and not folder.is_dir():
-        raise Refused((Problem("output", output, "is a file; name a folder, which is made where it isn't there."),))
-    return folder
 
 
 def _tell(batch: Batch, output: str) -> None:

@@ -13,6 +13,7 @@ from webapp.commands.console import (
     declare_force,
     kind_of,
     tell,
+    tell_found,
     usual_values,
     values_of,
     write,
@@ -40,8 +41,7 @@ def run(request: argparse.Namespace) -> int:
     part = parts.draw(template(request.slug).slug, **values)
     for name, sentence in taken_for(values, part.record.parameters):
         tell(f"{name}: {sentence}")
-    for row in part.record.rows:
-        tell(f"{row.first.severity}: {row.first.rule}: {row.first.message} {row.first.remedy} {row.rest}".rstrip())
+    tell_found(part.record.rows)
     for caution in part.cautions:
         tell(f"caution: {caution}")
     if part.stopped and not request.even_so:

@@ -1,13 +1,12 @@
 """`platewright setup`: the set-up sheet of a part, or of a drawing of one's own, for whoever stands at the table."""
 
 import argparse
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 
 import parts
 from parts.cutting import PROCESSES
 from parts.export import SET_UP_FORMATS
-from parts.finding import FindingRow
 from webapp.commands.console import (
     EPILOG,
     STANDARD_STREAM,
@@ -15,6 +14,7 @@ from webapp.commands.console import (
     kind_of,
     own_file,
     tell,
+    tell_found,
     usual_values,
     write,
 )
@@ -69,16 +69,11 @@ def _hand_over(
     read: Sequence[str] = (),
 ) -> int:
     """Say what was found, and write the sheet unless something stops the part."""
-    _tell(part.record.rows, part.cautions)
+    tell_found(part.record.rows)
+    for caution in part.cautions:
+        tell(f"caution: {caution}")
     if not part.stopped or request.even_so:
         write(made.set_up(kind), request.output, read, force=request.force)
     else:
         tell(f"{request.output}: not written; mend what stops it, or say --even-so.")
     return int(part.stopped)
-
-
-def _tell(rows: Iterable[FindingRow], cautions: Iterable[str]) -> None:
-    for row in rows:
-        tell(f"{row.first.severity}: {row.first.rule}: {row.first.message} {row.first.remedy} {row.rest}".rstrip())
-    for caution in cautions:
-        tell(f"caution: {caution}")

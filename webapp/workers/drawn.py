@@ -19,7 +19,7 @@ def sum_up(asked: tuple[Kept, Units, bytes]) -> Summed:
 
 
 def _work(kept: Kept, units: Units) -> Summed:
-    return summed(kept, units, store.file(kept.drawing) if kept.drawing else b"")
+    return summed(kept, units, store.drawing_of(kept))
 
 
 SUMMARIES = Summaries(_work)

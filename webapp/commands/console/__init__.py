@@ -5,12 +5,13 @@ from webapp.commands.console.given import (
     LARGEST_FILE,
     STANDARD_STREAM,
     tell,
+    tell_found,
     text_of,
     usual_values,
     values_of,
     whole_number,
 )
-from webapp.commands.console.output import allow, declare_force, kind_of, write
+from webapp.commands.console.output import allow, declare_force, folder_at, kind_of, write
 from webapp.commands.console.own_table import own_table
 from webapp.commands.console.progress import waiting
 
@@ -20,9 +21,11 @@ __all__ = [
     "STANDARD_STREAM",
     "allow",
     "declare_force",
+    "folder_at",
     "kind_of",
     "own_table",
     "tell",
+    "tell_found",
     "text_of",
     "usual_values",
     "values_of",

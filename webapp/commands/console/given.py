@@ -2,10 +2,11 @@
 
 import argparse
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 import parts
+from parts.finding import FindingRow
 from parts.shop import usual
 
 STANDARD_STREAM = "-"
@@ -71,6 +72,12 @@ def text_of(file: str) -> str:
         raise parts.Refused((parts.Problem("file", file, "isn't text in UTF-8."),)) from error
     except OSError as error:
         raise parts.Refused((parts.Problem("file", file, f"can't be read: {error.strerror or error}."),)) from error
+
+
+def tell_found(rows: Iterable[FindingRow]) -> None:
+    """Say what was found of a part, those alike as one."""
+    for row in rows:
+        tell(f"{row.first.severity}: {row.first.rule}: {row.first.message} {row.first.remedy} {row.rest}".rstrip())
 
 
 def tell(line: str) -> None:

@@ -38,6 +38,18 @@ def kind_of(output: str, formats: Collection[str]) -> str:
     raise _refusal(output, f"must end in one of {endings}{did_you_mean(kind, formats)}")
 
 
+def folder_at(output: str) -> Path:
+    """Return the folder that files go to; whether it is there yet is left open.
+
+    Raises:
+        Refused: a file is there.
+    """
+    folder = Path(output)
+    if folder.exists() and not folder.is_dir():
+        raise _refusal(output, "is a file; name a folder, which is made where it isn't there.")
+    return folder
+
+
 def write(data: bytes, output: str, read: Sequence[str] = (), *, force: bool = False) -> None:
     """Write a file in one step, or to standard output; `read` are the files that the command read.
 

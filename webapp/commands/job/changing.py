@@ -1,18 +1,16 @@
 """Acts that change a job: each is a revision, kept before it is told of."""
 
 import argparse
+import sys
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
-from parts import Part, Problem, Refused, store
-from parts.checking import Checked
-from parts.errors import UnitsError
-from parts.jobs import made
+from parts import Problem, Refused, store
+from parts.jobs import made, part_of
 from parts.store import Content, Job, Kept, Line
 from parts.templates import current, template
-from parts.units import parse_count
-from webapp.commands.console import tell, usual_values, values_of
+from webapp.commands.console import tell_found, usual_values, values_of
 from webapp.commands.console.own_file import read
 
 _DRAWINGS = (".dxf", ".svg")
@@ -20,27 +18,21 @@ _DRAWINGS = (".dxf", ".svg")
 
 def begin(request: argparse.Namespace) -> int:
     """Begin a job."""
-    return _told(store.begin(Content(store.named(request.name), _reference(request.reference))))
+    return tell_job(store.begin(Content(store.named(request.name), _reference(request.reference))))
 
 
 def add(request: argparse.Namespace) -> int:
     """Add a part to a job, drawn and checked first; the exit status is 1 where a finding stops it."""
-    quantity, values = _count(request.quantity), values_of(request.values)
+    quantity, values = store.quantity_in(request.quantity), values_of(request.values)
     kept, data = _kept(request.slug, values)
-    found = made(kept, data)
-    part = found.part if isinstance(found, Checked) else found
-    for row in part.record.rows:
-        tell(f"{row.first.severity}: {row.first.rule}: {row.first.message} {row.first.remedy} {row.rest}".rstrip())
+    part = part_of(made(kept, data))
+    tell_found(part.record.rows)
     files = {kept.drawing: data} if data else {}
     job = store.change(
         request.job, lambda job: job.content.with_line(store.new_line(job, kept, quantity, request.name)), files
     )
-    _told(job, job.content.lines[-1])
-    return int(_is_stopped(part))
-
-
-def _is_stopped(part: Part) -> bool:
-    return any(finding.severity == "stop" for finding in part.findings)
+    tell_job(job, job.content.lines[-1])
+    return int(part.stopped)
 
 
 def _kept(said: str, values: dict[str, str]) -> tuple[Kept, bytes]:
@@ -49,10 +41,8 @@ def _kept(said: str, values: dict[str, str]) -> tuple[Kept, bytes]:
         data, name = read(said)
         return Kept(Path(name).name, tuple({**usual_values(), **values}.items()), store.digest_of(data)), data
     saved = next((each.kept for each in store.saved_parts() if each.name == said), None)
-    if saved and saved.drawing:
-        return replace(saved, values=tuple({**dict(saved.values), **values}.items())), store.file(saved.drawing)
     if saved:
-        return Kept(saved.part, tuple({**dict(saved.values), **values}.items())), b""
+        return replace(saved, values=tuple({**dict(saved.values), **values}.items())), store.drawing_of(saved)
     slug, every = current(said, {**usual_values(), **values})
     return Kept(template(slug).slug, tuple((name, str(value)) for name, value in every.items())), b""
 
@@ -68,7 +58,7 @@ def set_line(request: argparse.Namespace) -> int:
 
 def _line(line: Line, request: argparse.Namespace) -> Line:
     if request.quantity is not None:
-        line = replace(line, quantity=_count(request.quantity))
+        line = replace(line, quantity=store.quantity_in(request.quantity))
     if request.name is not None:
         line = replace(line, name=store.named(request.name, "line name", may_be_empty=True))
     if request.mirror is not None:
@@ -98,46 +88,34 @@ def archive(request: argparse.Namespace) -> int:
 
 def undo(request: argparse.Namespace) -> int:
     """Bring back what was before the last change."""
-    return _told(store.undo(request.job, store.job(request.job).revision.number))
+    return tell_job(store.undo(request.job, store.job(request.job).revision.number))
 
 
 def redo(request: argparse.Namespace) -> int:
     """Bring back what was undone last."""
-    return _told(store.redo(request.job, store.job(request.job).revision.number))
+    return tell_job(store.redo(request.job, store.job(request.job).revision.number))
 
 
 def back(request: argparse.Namespace) -> int:
     """Make a job again what it was at a revision."""
-    return _told(store.put_back(request.job, request.revision, store.job(request.job).revision.number))
+    return tell_job(store.put_back(request.job, request.revision, store.job(request.job).revision.number))
 
 
 def duplicate(request: argparse.Namespace) -> int:
     """Begin a job like another one."""
-    return _told(store.duplicate(request.job))
+    return tell_job(store.duplicate(request.job))
 
 
 def _changed(request: argparse.Namespace, act: Callable[[Job], Content]) -> int:
-    return _told(store.change(request.job, act))
+    return tell_job(store.change(request.job, act))
 
 
-def _told(job: Job, line: Line | None = None) -> int:
+def tell_job(job: Job, line: Line | None = None) -> int:
     """Say how a job stands after a change."""
     said = f", line {line.number}: {line.quantity} x {line.name or line.kept.part}" if line else ""
-    print(f"job {job.number}: {job.content.name}, revision {job.revision.number}{said}")
+    sys.stdout.write(f"job {job.number}: {job.content.name}, revision {job.revision.number}{said}\n")
     return 0
 
 
 def _reference(text: str) -> str:
     return store.named(text, "reference", store.LONGEST_REFERENCE, may_be_empty=True)
-
-
-def _count(text: str) -> int:
-    """How many a word says.
-
-    Raises:
-        Refused: it says no number.
-    """
-    try:
-        return parse_count(text)
-    except UnitsError as error:
-        raise Refused((Problem("quantity", text[:40], f"{error} Give a whole number, such as 12."),)) from error

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import asdict
 
 from parts import store
-from parts.jobs import Summary, Summed, summed_up, totals
+from parts.jobs import Summary, Summed, Totals, summed_up, totals
 from parts.store import Job, Line
 from parts.units import Units, format_both, units_of
 from webapp.commands.console import usual_values
@@ -35,10 +35,11 @@ def shown(request: argparse.Namespace) -> int:
     """Show a job; the exit status is 1 where a line can't be cut."""
     job, units = store.job(request.job), units_of(usual_values().get("units"))
     found = [(line, _summed(line, units)) for line in job.content.lines]
+    every = totals([(line.quantity, each if isinstance(each, Summary) else None) for line, each in found])
     if request.json:
-        _write(json.dumps(_as_data(job, found), ensure_ascii=False, indent=1))
+        _write(json.dumps(_as_data(job, found, every), ensure_ascii=False, indent=1))
     else:
-        for line in _lines(job, found, units):
+        for line in (*_lines(job, found), *_sums(every, units)):
             _write(line)
     return int(any(not isinstance(each, Summary) or each.is_stopped for _, each in found))
 
@@ -51,10 +52,10 @@ def history(request: argparse.Namespace) -> int:
 
 
 def _summed(line: Line, units: Units) -> Summed:
-    return summed_up(line.kept, units, store.file(line.kept.drawing) if line.kept.drawing else b"")
+    return summed_up(line.kept, units, store.drawing_of(line.kept))
 
 
-def _lines(job: Job, found: list[tuple[Line, Summed]], units: Units) -> Iterator[str]:
+def _lines(job: Job, found: list[tuple[Line, Summed]]) -> Iterator[str]:
     reference = f", {job.content.reference}" if job.content.reference else ""
     archived = " (archived)" if job.content.is_archived else ""
     yield f"job {job.number}: {job.content.name}{reference}, revision {job.revision.number}{archived}"
@@ -66,12 +67,14 @@ def _lines(job: Job, found: list[tuple[Line, Summed]], units: Units) -> Iterator
             yield from (f"    {f.severity}: {f.rule}: {f.message} {f.remedy} {f.rest}".rstrip() for f in each.findings)
         else:
             yield from (f"    can't be drawn: {p.parameter}: {p.value}: {p.message}" for p in each)
-    every = totals([(line.quantity, each if isinstance(each, Summary) else None) for line, each in found])
+
+
+def _sums(every: Totals, units: Units) -> Iterator[str]:
     yield from (f"{name}: {value}" for name, value in sums(every, units))
     yield from (f"stock: {what}: {count} parts, {mass}" for what, count, mass in stock(every, units))
 
 
-def _as_data(job: Job, found: list[tuple[Line, Summed]]) -> dict[str, object]:
+def _as_data(job: Job, found: list[tuple[Line, Summed]], every: Totals) -> dict[str, object]:
     """A job as data: its lines with what one of each comes to, or why it can't be drawn."""
     lines = [
         {
@@ -88,7 +91,6 @@ def _as_data(job: Job, found: list[tuple[Line, Summed]]) -> dict[str, object]:
         }
         for line, each in found
     ]
-    every = totals([(line.quantity, each if isinstance(each, Summary) else None) for line, each in found])
     content = job.content
     return {
         "job": job.number,

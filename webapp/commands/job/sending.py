@@ -5,14 +5,15 @@ import sys
 from pathlib import Path
 
 from parts import Refused, store
-from parts.checking import Checked
 from parts.errors import Problem, did_you_mean
 from parts.export import FORMATS
-from parts.jobs import Searched, laid_out, made
+from parts.jobs import Searched, laid_out, made, part_of
 from parts.store import Line
-from webapp.commands.console import kind_of, tell, waiting, write
+from webapp.commands.console import folder_at, kind_of, tell, waiting, write
 from webapp.commands.console.own_file import read
+from webapp.commands.job.changing import tell_job
 from webapp.commands.nest import asked_of, told
+from webapp.job_words import plain
 
 _LONGEST_STEM = 60
 
@@ -28,9 +29,7 @@ def export(request: argparse.Namespace) -> int:
 def take_in(request: argparse.Namespace) -> int:
     """Begin a job that a file holds."""
     data, name = read(request.file, store.LARGEST_JOB + 1)
-    job = store.take_in(data, name)
-    sys.stdout.write(f"job {job.number}: {job.content.name}, revision {job.revision.number}\n")
-    return 0
+    return tell_job(store.take_in(data, name))
 
 
 def files(request: argparse.Namespace) -> int:
@@ -40,9 +39,7 @@ def files(request: argparse.Namespace) -> int:
         raise Refused(
             (Problem("format", request.format, f"must be of {', '.join(FORMATS)}{did_you_mean(kind, FORMATS)}"),)
         )
-    content, folder = store.job(request.job).content, Path(request.output)
-    if folder.exists() and not folder.is_dir():
-        raise Refused((Problem("output", request.output, "is a file; name a folder, made where it isn't there."),))
+    content, folder = store.job(request.job).content, folder_at(request.output)
     folder.mkdir(parents=True, exist_ok=True)
     written = [_write_line(line, kind, folder, request) for line in content.lines]
     sys.stdout.write(f"{request.output}: {sum(written)} of {len(written)} lines\n")
@@ -52,12 +49,12 @@ def files(request: argparse.Namespace) -> int:
 def _write_line(line: Line, kind: str, folder: Path, request: argparse.Namespace) -> bool:
     called = line.name or line.kept.part
     try:
-        found = made(line.kept, store.file(line.kept.drawing) if line.kept.drawing else b"")
+        found = made(line.kept, store.drawing_of(line.kept))
     except Refused as refused:
         for problem in refused.problems:
             tell(f"line {line.number}: {called}: {problem.parameter}: {problem.value}: {problem.message}")
         return False
-    part = found.part if isinstance(found, Checked) else found
+    part = part_of(found)
     if part.stopped and not request.even_so:
         stops = ", ".join(dict.fromkeys(f.rule for f in part.findings if f.severity == "stop"))
         tell(f"line {line.number}: {called}: not written: {stops}; mend what stops it, or say --even-so.")
@@ -68,14 +65,13 @@ def _write_line(line: Line, kind: str, folder: Path, request: argparse.Namespace
 
 def _stem(line: Line) -> str:
     """What the file of a line is called: its number, how many, its name in signs that every system has."""
-    plain = "".join(sign if sign.isascii() and sign.isalnum() else "-" for sign in line.name or line.kept.part)
-    return f"{line.number:03d}-{line.quantity}x-{plain.strip('-')[:_LONGEST_STEM] or 'part'}"
+    called = plain(line.name or line.kept.part)[:_LONGEST_STEM] or "part"
+    return f"{line.number:03d}-{line.quantity}x-{called}"
 
 
 def sheets(request: argparse.Namespace) -> int:
     """Lay a job out on sheets, as `nest` does a table."""
     asked, content = asked_of(request), store.job(request.job).content
-    digests = {line.kept.drawing for line in content.lines if line.kept.drawing}
     with waiting("laying out"):
-        nested = laid_out(Searched(content, {digest: store.file(digest) for digest in digests}, asked))
+        nested = laid_out(Searched(content, store.drawings_of(content), asked))
     return told(nested, request)

@@ -5,10 +5,8 @@ from dataclasses import replace
 
 from flask import Response, request
 
-from parts import Problem, Refused, store
-from parts.errors import UnitsError
+from parts import Refused, store
 from parts.store import TURNS, Content, Job, Line
-from parts.units import parse_count
 from webapp.pages.jobs.blueprint import bp, content_named, number_in, to_job
 from webapp.pages.jobs.page import shown_job
 
@@ -43,23 +41,11 @@ def change_lines(number: int) -> Response:
 def _line(line: Line) -> Line:
     """A line as the form has it; what isn't in the form, since another one has added it, stays."""
     said = {name: request.form.get(f"{name}-{line.number}") for name in ("quantity", "name", "turns", "mirror")}
-    quantity = line.quantity if said["quantity"] is None else quantity_in(said["quantity"], f"line {line.number}")
+    quantity = line.quantity if said["quantity"] is None else store.quantity_in(said["quantity"], f"line {line.number}")
     name = line.name if said["name"] is None else store.named(said["name"], "line name", may_be_empty=True)
     turns = next((each for each in TURNS if each == said["turns"]), line.turns)
     mirror = line.mirror if said["mirror"] is None else said["mirror"] == "yes"
     return replace(line, quantity=quantity, name=name, turns=turns, mirror=mirror)
-
-
-def quantity_in(text: str, of: str = "quantity") -> int:
-    """Return how many a field says.
-
-    Raises:
-        Refused: it says no number.
-    """
-    try:
-        return parse_count(text)
-    except UnitsError as error:
-        raise Refused((Problem(of, text[:40], f"{error} Give a whole number, such as 12."),)) from error
 
 
 @bp.post("/<int:number>/undo")

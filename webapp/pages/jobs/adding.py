@@ -22,7 +22,6 @@ from parts.store import Content, Job, Kept, Line
 from parts.templates import template as find
 from parts.units import Units, format_both, format_mass, format_time
 from webapp.forms import JOB_LINE, JobLine, allow, carried_file, own_site, setting, values_of
-from webapp.pages.jobs.acts import quantity_in
 from webapp.pages.jobs.blueprint import FILES, bp, content_named, may_change, number_in, to_job
 from webapp.pages.jobs.lines import in_working_units
 from webapp.pages.own_file import sent_values
@@ -90,7 +89,7 @@ def _kept(offer: Offer, act: str) -> Response:
     if act == SAVE:
         store.save_part(form.get("save_name", ""), offer.kept, offer.files)
         return _to_saved()
-    quantity = quantity_in(form.get("quantity", ""))
+    quantity = store.quantity_in(form.get("quantity", ""))
     name = form.get("line_name", "")
     if act == PLACE and offer.opened:
         return to_job(_in_place(offer, offer.opened, quantity, name), offer.opened.line)

@@ -7,7 +7,7 @@ from flask import Response, make_response, render_template, request
 from parts import Refused, store
 from parts.jobs import totals
 from webapp.forms import setting
-from webapp.job_words import TURNS_SAID, changes, said, stock, sums
+from webapp.job_words import TURNS_SAID, changes, plain, said, stock, sums
 from webapp.pages.gzipped import gzipped
 from webapp.pages.jobs.blueprint import bp, may_change, number_in, there
 from webapp.pages.jobs.lines import by_severity, shown
@@ -77,6 +77,5 @@ def export(number: int) -> Response:
     """Send a job as one file."""
     job = there(lambda: store.job(number))
     answer = Response(store.export(number), mimetype="application/json")
-    stem = "".join(sign if sign.isascii() and sign.isalnum() else "-" for sign in job.content.name).strip("-")
-    answer.headers["Content-Disposition"] = f'attachment; filename="{stem or "job"}.job.json"'
+    answer.headers["Content-Disposition"] = f'attachment; filename="{plain(job.content.name) or "job"}.job.json"'
     return answer

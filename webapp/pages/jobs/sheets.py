@@ -133,8 +133,7 @@ def _run(job: Job, wanted: Wanted, units: Units) -> Run:
     )
     _refuse_margin(asked.margin, wanted.margin, [(each.width, each.height) for each in stock])
     content = _spoken(job.content, units)
-    digests = {line.kept.drawing for line in content.lines if line.kept.drawing}
-    return begin(LIMITS, Searched(content, {digest: store.file(digest) for digest in digests}, asked), token)
+    return begin(LIMITS, Searched(content, store.drawings_of(content), asked), token)
 
 
 def _refuse_margin(margin: float, text: str, sizes: list[tuple[float, float]]) -> None:
