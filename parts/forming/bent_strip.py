@@ -10,6 +10,7 @@ from itertools import accumulate
 
 from parts.forming.allowance import Strip
 from parts.geometry import Arc, Line, Loop, Point, Segment, meeting_points
+from parts.geometry.search import near_pairs
 from parts.tolerance import SAME_POINT_MM
 
 
@@ -82,11 +83,11 @@ class BentStrip:
             if i == len(self.strip.straights) - 1:
                 own.append(Line(end, top[1]))
             faces += [own, self._round(i)] if i < len(self.strip.folds) else [own]
-        for j in range(2, len(faces)):
-            for i in range(j - 1):
-                if any(meeting_points(a, b) for a in faces[i] for b in faces[j]):
-                    return (j + 1) // 2
-        return None
+        every = [(place, segment) for place, of_it in enumerate(faces) for segment in of_it]
+        near = near_pairs([segment.box for _, segment in every], SAME_POINT_MM)
+        pairs = ((every[j], every[i]) for j, i in sorted((j, i) for i, j in near))
+        apart = (((j + 1) // 2, a, b) for (j, b), (i, a) in pairs if j - i > 1)
+        return next((piece for piece, a, b in apart if meeting_points(a, b)), None)
 
     def _round(self, i: int) -> list[Segment]:
         """Both faces of a bend."""

@@ -148,15 +148,20 @@ def circle_crossings(a: Segment, centre: Point, radius: float) -> list[Point]:
     """Return the intersections of the whole line or circle of `a` with another circle."""
     if isinstance(a, Line):
         return _line_circle(a.start, a.heading, centre, radius)
-    apart = distance(a.centre, centre)
-    too_far = apart > a.radius + radius + SAME_POINT_MM
-    too_near = apart < abs(a.radius - radius) - SAME_POINT_MM
+    return circles_meet(a.centre, a.radius, centre, radius)
+
+
+def circles_meet(one: Point, one_radius: float, other: Point, other_radius: float) -> list[Point]:
+    """Return the intersections of two circles, by their centres and radii."""
+    apart = distance(one, other)
+    too_far = apart > one_radius + other_radius + SAME_POINT_MM
+    too_near = apart < abs(one_radius - other_radius) - SAME_POINT_MM
     if too_far or too_near or apart <= SAME_POINT_MM:
         return []
-    along = (apart**2 + a.radius**2 - radius**2) / (2 * apart)
-    half = math.sqrt(max(a.radius**2 - along**2, 0.0))
-    ux, uy = (centre[0] - a.centre[0]) / apart, (centre[1] - a.centre[1]) / apart
-    foot = a.centre[0] + along * ux, a.centre[1] + along * uy
+    along = (apart**2 + one_radius**2 - other_radius**2) / (2 * apart)
+    half = math.sqrt(max(one_radius**2 - along**2, 0.0))
+    ux, uy = (other[0] - one[0]) / apart, (other[1] - one[1]) / apart
+    foot = one[0] + along * ux, one[1] + along * uy
     return [(foot[0] - s * half * uy, foot[1] + s * half * ux) for s in (-1, 1)]
 
 

@@ -75,9 +75,16 @@ def _watching(of: type[object]) -> Any:  # noqa: ANN401 - a class, with what par
             _notes(self).note(*fields)
         return object.__getattribute__(self, name)
 
+    def keep(self: object, found: Mapping[str, Any]) -> None:
+        """Take over what was reckoned elsewhere, but not into a copy with notes: nobody noted what was read for it."""
+        own = object.__getattribute__(self, "__dict__")
+        if NOTED not in own:
+            own.update(found)
+
     members = {
         "__module__": of.__module__,
         "__getattribute__": __getattribute__,
+        "keep": keep,
         "specs": staticmethod(of.specs),  # type: ignore[attr-defined]
     }
     # not by pydantic's own metaclass: its fields are those of the class watched, and it is never validated

@@ -3,7 +3,7 @@
 from parts.geometry.figure.attach import Seam, attached, clearance_on, highest_seat, highest_within, is_beside, seam
 from parts.geometry.figure.belt import Pin, belt, polar, tangent
 from parts.geometry.figure.ring import Ring, ring_on, ringed
-from parts.geometry.figure.touch import Touch, touches
+from parts.geometry.figure.touch import Touch, highest_touch
 from parts.geometry.figure.window import Window, hole, level_slot, upright_slot
 
 __all__ = [
@@ -16,6 +16,7 @@ __all__ = [
     "belt",
     "clearance_on",
     "highest_seat",
+    "highest_touch",
     "highest_within",
     "hole",
     "is_beside",
@@ -25,6 +26,5 @@ __all__ = [
     "ringed",
     "seam",
     "tangent",
-    "touches",
     "upright_slot",
 ]

@@ -12,9 +12,9 @@ from typing import NamedTuple
 from parts.geometry.draft import Vertex, toward
 from parts.geometry.figure.attach import part_of, path
 from parts.geometry.figure.touch import may_reach
-from parts.geometry.intersect import circle_crossings
+from parts.geometry.intersect import circle_crossings, circles_meet
 from parts.geometry.loop import Loop
-from parts.geometry.segment import Arc, Line, Point, Segment, distance
+from parts.geometry.segment import Line, Point, Segment, distance
 from parts.tolerance import SAME_POINT_MM, TANGENT_MM
 
 
@@ -49,28 +49,34 @@ def ring_on(loop: Loop, centre: Point, radius: float, blend: float) -> Ring | No
     """
     reach = radius + 2 * blend
     near = [(i, s) for i, s in enumerate(loop.segments) if all(may_reach(s, k, centre[k], reach) for k in (1, 0))]
-    right, left = (min(_rests(near, centre, radius + blend, blend, side), default=None) for side in (1, -1))
+    rests = [*_rests(near, centre, radius + blend, blend)]
+    right, left = (min(_beside(rests, centre, side), default=None) for side in (1, -1))
     return Ring(centre, radius, blend, right, left) if right and left else None
 
 
 def _rests(
-    near: Iterable[tuple[int, Segment]], centre: Point, reach: float, blend: float, side: int
-) -> Iterator[RestingDisc]:
-    """Yield where the disc touches the figure as it rolls from beside the ring down to its lowest point."""
-    (x, y) = centre
+    near: Iterable[tuple[int, Segment]], centre: Point, reach: float, blend: float
+) -> Iterator[tuple[Point, int, Point]]:
+    """Yield where the disc's centre is as it touches the figure, `reach` from the ring's; which segment, and where."""
     for i, segment in near:
-        for px, py in _crossings(segment, centre, reach, blend):
-            at = segment.nearest((px, py))
-            beside, below = side * (px - x), y - py
-            touched = abs(distance(at, (px, py)) - blend) <= TANGENT_MM
-            if touched and beside > SAME_POINT_MM and below >= -SAME_POINT_MM:
-                yield RestingDisc(math.atan2(below, beside), (px, py), i, at)
+        for p in _crossings(segment, centre, reach, blend):
+            at = segment.nearest(p)
+            if abs(distance(at, p) - blend) <= TANGENT_MM:
+                yield p, i, at
+
+
+def _beside(rests: Iterable[tuple[Point, int, Point]], centre: Point, side: int) -> Iterator[RestingDisc]:
+    """Yield those that are reached as the disc rolls from one side of the ring down to its lowest point."""
+    for (px, py), i, at in rests:
+        beside, below = side * (px - centre[0]), centre[1] - py
+        if beside > SAME_POINT_MM and below >= -SAME_POINT_MM:
+            yield RestingDisc(math.atan2(below, beside), (px, py), i, at)
 
 
 def _crossings(segment: Segment, centre: Point, reach: float, blend: float) -> Iterator[Point]:
     """Yield where a disc's centre may be, `reach` from the ring's and `blend` outside a segment or off its start."""
     if blend and distance(segment.start, centre) > SAME_POINT_MM:
-        yield from circle_crossings(_circle(segment.start, blend), centre, reach)
+        yield from circles_meet(segment.start, blend, centre, reach)
     if isinstance(segment, Line):
         (ux, uy), (ax, ay), (bx, by) = segment.heading, segment.start, segment.end
         off = Line((ax + blend * uy, ay - blend * ux), (bx + blend * uy, by - blend * ux))
@@ -78,12 +84,7 @@ def _crossings(segment: Segment, centre: Point, reach: float, blend: float) -> I
         return
     wide = segment.radius + math.copysign(blend, segment.bulge)
     if wide > SAME_POINT_MM:
-        yield from circle_crossings(_circle(segment.centre, wide), centre, reach)
-
-
-def _circle(centre: Point, radius: float) -> Arc:
-    (x, y) = centre
-    return Arc((x + radius, y), (x - radius, y), 1.0)
+        yield from circles_meet(segment.centre, wide, centre, reach)
 
 
 def ringed(loop: Loop, ring: Ring) -> Loop:

@@ -50,6 +50,21 @@ def of_them_near(segments: Iterable[tuple[int, Segment]], x: float, reach: float
     return found
 
 
+def highest_touch(loops: Iterable[Loop], x: float, radius: float, least: float) -> float:
+    """Return the greatest height at which a disc centred at `x` is its radius away from a loop; at least `least`."""
+    highest = least
+    for loop in loops:
+        near = segments_near(loop, x, radius)
+        over = [(i, s) for i, s in near if max(s.start[1], s.end[1]) + _bow(s) + radius > highest]
+        highest = max((highest, *(touch.height for touch in touches_of(over, x, radius))))
+    return highest
+
+
+def _bow(segment: Segment) -> float:
+    """How far a segment may bow out over its ends, as `may_reach` has it."""
+    return max(abs(segment.bulge), 1.0) * segment.chord / 2 if isinstance(segment, Arc) else 0.0
+
+
 def touches_of(near: Iterable[tuple[int, Segment]], x: float, radius: float) -> Iterator[Touch]:
     """As `touches`, of some of a loop's segments with their indices."""
     for i, segment in near:

@@ -76,6 +76,7 @@ class PlateBase(BoltHoles, Lettered):
     def problems(self) -> Iterator[Problem]:
         """Yield a problem where the radius takes a side, holes on opposite sides meet, or the post stands on one."""
         yield from self.at_most("corner_radius", min(self.width, self.height) / 2, "on the shorter side")
+        yield from self.under("middle", min(self.width, self.height), "to leave metal around the opening")
         yield from self._anchor_problems()
         if self.post != "none":
             yield from self._post_problems()

@@ -155,10 +155,11 @@ class PlateMotor(BoltHoles, Lettered):
         across, upright = self.travels
         reach = max(abs(x) for x, _ in self.motor_centres) + (wide + across) / 2
         if reach >= self.width / 2:
-            yield self.tight(name, "between the sides of the plate")
+            yield self.tight(name, "between the sides of the plate", reach - self.width / 2)
         heights = [y for _, y in self.motor_centres]
-        if min(heights) - (wide + upright) / 2 <= 0 or max(heights) + (wide + upright) / 2 >= self.height:
-            yield self.tight(name, "between the top and the foot of the plate")
+        over = (wide + upright) / 2 + max(-min(heights), max(heights) - self.height)
+        if over >= 0:
+            yield self.tight(name, "between the top and the foot of the plate", over)
 
     def _mounts_in_the_way(self) -> bool:
         """Whether a mounting hole meets the pilot hole or one of the motor's."""

@@ -80,6 +80,11 @@ class SilhouetteFlower(Hung):
     hang: str = hang_choice("lug")
 
     @property
+    def is_symmetric(self) -> bool:
+        """Yes: one petal is straight up, and each is alike on both sides."""
+        return True
+
+    @property
     def half_pitch(self) -> float:
         """Half the angle from petal to petal."""
         return math.pi / self.petals

@@ -74,6 +74,11 @@ class SilhouetteGear(Hung):
     bore: float = length("Hole in the middle", default=26, minimum=0, maximum=1900, group=WHEEL, help="0 for none.")
 
     @property
+    def is_symmetric(self) -> bool:
+        """Yes: it is alike on both sides of an upright line, whatever the number of its teeth."""
+        return True
+
+    @property
     def tip(self) -> float:
         """Radius of the circle of the tips."""
         return self.diameter / 2

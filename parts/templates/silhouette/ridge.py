@@ -316,8 +316,8 @@ class SilhouetteRidge(Hung):
     def is_sound(self) -> bool:
         """Whether figure and sky can be drawn and don't cross, and a tree stands if any is asked for."""
         try:
-            crossing = any(meetings([self.figure, *(opening.loop for opening in self.cut_outs)]))
-            return not crossing and (not self.trees or any(self.planted))
+            stands = not self.trees or any(self.planted)
+            return stands and not any(meetings([self.figure, *(opening.loop for opening in self.cut_outs)]))
         except GeometryError:
             return False
 

@@ -89,6 +89,11 @@ class SilhouetteSnowflake(Hung):
     seed: int = seed()
     hang: str = hang_choice("lug")
 
+    @property
+    def is_symmetric(self) -> bool:
+        """Yes: one arm is straight up, and each is alike on both sides."""
+        return True
+
     @cached_property
     def branches(self) -> tuple[tuple[float, float], ...]:
         """Where the middle of each branch leaves the arm's side, and how long it is beyond the arm's side."""

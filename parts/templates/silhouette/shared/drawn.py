@@ -5,6 +5,7 @@ finest first, unless all is asked for.
 """
 
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from typing import Any, ClassVar, Self
 
 from parts.cached import cached_property
@@ -128,14 +129,15 @@ class Sketched(Hung):
         Raises:
             GeometryError: if all is asked for and one can't.
         """
-        made = []
+        made = tuple(self._cuts_that_can_be_drawn())
+        if self.details == "all" and len(made) < len(self.design.cuts):
+            raise GeometryError("What is cut out can't all be drawn at this size.")
+        return made
+
+    def _cuts_that_can_be_drawn(self) -> Iterator[tuple[Cut, Loop]]:
         for each in () if self.details == "none" else self.design.cuts:
-            try:
-                made.append((each, self.drawn_in.cut(each, self.figure_height, self.least_cut)))
-            except GeometryError:
-                if self.details == "all":
-                    raise
-        return tuple(made)
+            with suppress(GeometryError):
+                yield each, self.drawn_in.cut(each, self.figure_height, self.least_cut)
 
     @cached_property
     def crowded(self) -> tuple[tuple[int, int, float], ...]:
@@ -176,6 +178,13 @@ class Sketched(Hung):
         """Yield where all lines are asked for and two are too near."""
         if self.details != "all":
             return
+        drawn = {each for each, _ in self._cuts_that_can_be_drawn()}
+        if small := [each.name for each in self.design.cuts if each not in drawn]:
+            yield self.problem(
+                "details", f"can't be all: the {small[0]} would be too small to be cut. Make it larger, or have those "
+                "that fit.", {"details": "fitting"},
+            )  # fmt: skip
+            return
         names = ["the edge", *(f"the {each.name}" for each, _ in self.cuts)]
         for a, b, width in self.crowded[:1]:
             yield self.problem(
@@ -200,6 +209,10 @@ class Sketched(Hung):
         apart = distance((x, y), (px, py))
         ux, uy, half = (py - y) / apart, (x - px) / apart, self.line_width / 2
         return Dimension("line_width", (x - half * ux, y - half * uy), (x + half * ux, y + half * uy), "along")
+
+
+_OF_SCALE = ("cuts", "crowded", "left_out", "cut_outs", "figure", "footed", "hang_x", "lug_seam", "lug_height", "edge")
+"""What is reckoned of a figure once its size is found, and needn't be again."""
 
 
 class Drawn(Sketched):
@@ -238,9 +251,18 @@ class Drawn(Sketched):
             return first
         share = self.at_scale(first).hang_x / first
         found = solved(lambda scale: self.at_scale(scale, hang_x=share * scale, cut_outs=()), first, asked, side).scale
-        if abs(self.at_scale(found).extent(side) - asked) <= EXACT_MM:
-            return found
-        return solved(self.at_scale, found, asked, side).scale
+        made = self.at_scale(found)
+        if abs(made.extent(side) - asked) > EXACT_MM:
+            made = self._solved_near(made, asked, side)
+        self.keep({name: made.__dict__[name] for name in _OF_SCALE if name in made.__dict__})
+        return made.scale
+
+    def _solved_near(self, near: Self, asked: float, side: int) -> Self:
+        """The same as large as asked: with those cuts that have no room near that size, if so it is there too."""
+        out = near.left_out
+        found = solved(lambda scale: self.at_scale(scale, left_out=out), near.scale, asked, side).scale
+        made = self.at_scale(found)
+        return made if made.left_out == out else solved(self.at_scale, found, asked, side)
 
     @cached_property
     def hang_x(self) -> float:

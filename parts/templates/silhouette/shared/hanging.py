@@ -7,6 +7,7 @@ and `figure_dimensions`; its outline is `hung`. Where hole and foot stand is `ha
 import math
 import random
 from collections.abc import Iterator
+from typing import cast
 
 from parts.cached import cached_property
 from parts.errors import GeometryError, Problem
@@ -17,11 +18,11 @@ from parts.geometry.figure import (
     Touch,
     attached,
     clearance_on,
+    highest_touch,
     highest_within,
     ring_on,
     ringed,
     seam,
-    touches,
 )
 from parts.profile import Dimension, Opening, Profile, openings
 from parts.spec import STOCK, choice, count, length, thickness
@@ -147,7 +148,12 @@ class Hung(Sized):
         Raises:
             GeometryError: if the figure, its foot or its lug can't be drawn.
         """
-        return hang_x(self)
+        return self.foot_x if self.is_symmetric else hang_x(self)
+
+    @property
+    def is_symmetric(self) -> bool:
+        """Whether all of it, foot and lug too, is alike to the left and right of its foot."""
+        return False
 
     @property
     def foot_x(self) -> float:
@@ -219,8 +225,8 @@ class Hung(Sized):
             GeometryError: if the figure isn't there.
         """
         x, rounds = self.hang_x, (self.lug_seam.left.height, self.lug_seam.right.height)
-        above = (t.height for each in self.cut_outs for t in touches(each.loop, x, self.clear))
-        return max(highest_within(self.footed, x, self.clear), *rounds, *above)
+        top = max(highest_within(self.footed, x, self.clear), *rounds)
+        return highest_touch((each.loop for each in self.cut_outs), x, self.clear, top)
 
     @cached_property
     def lug_ring(self) -> Ring | None:
@@ -243,9 +249,12 @@ class Hung(Sized):
         """
         if self.hang != "lug":
             return self.footed
+        x, r = self.hang_x, self.clear
+        if found := self.__dict__.get("edge"):  # that of the lug there, by which its place was found
+            return cast(Loop, found)
         if self.lug_ring:
             return ringed(self.footed, self.lug_ring)
-        x, r, y = self.hang_x, self.clear, self.lug_height
+        y = self.lug_height
         return attached(self.footed, self.lug_seam, [(x + r, y, 1.0), (x - r, y, 0.0)])
 
     @cached_property
@@ -278,11 +287,21 @@ class Hung(Sized):
         if name != "hole" or self.hang == "none":
             return 0.0
         try:
+            if (beyond := self._holes_beyond) > 0:
+                return beyond
             return 0.0 if self.hang_centres else math.inf
         except GeometryError:
             return self._seat_lacks
         except (ArithmeticError, ValueError):
             return 0.0  # sizes at odds: that is told by the problems of the figure
+
+    @property
+    def _holes_beyond(self) -> float:
+        """By how much two holes with the metal around them surely lack room in the width of the figure."""
+        if self.hang != "two":
+            return 0.0
+        x0, _, x1, _ = self.footed.box
+        return (self.apart + 2 * self.clear - (x1 - x0)) / 2
 
     @property
     def _seat_lacks(self) -> float:
