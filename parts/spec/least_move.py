@@ -25,6 +25,8 @@ _FINER = 64
 _STEPS = 6
 _HALF_AS_FAR = 0.5
 """Of the way to where room is expected: a shortfall is hardly made good twice as fast."""
+_GUESSES = 3
+"""So often a value is looked for where room is expected and isn't; then halving is surer."""
 _FEW = 2
 """Ways that are tried without asking first which of them may help: those of one parameter."""
 
@@ -228,15 +230,32 @@ def _nearest(ask: Callable[[float], Problem | None], place: _Place, end: float, 
         low += sign
     last = (high - low) * sign
     if last >= 0 and (high * step == end or not ask(high * step)):
-        near, far, first = -1, last, []
-        if place.aim < math.inf:
-            expected = (turn((place.aim - sign * LIMIT_SLACK_MM) / step) - low) * sign
-            first = [expected, expected - 1]
-        while far - near > 1:
-            middle = next((each for each in first if near < each < far), (near + far) // 2)
-            near, far = (middle, far) if ask((low + sign * middle) * step) else (near, middle)
-        return float((low + sign * far) * step)
+        return float((low + sign * _least_index(ask, place, last, lambda i: (low + sign * i) * step, sign)) * step)
     return _finely(ask, now, end, step, spec)
+
+
+def _least_index(
+    ask: Callable[[float], Problem | None], place: _Place, last: int, at: Callable[[int], float], sign: int
+) -> int:
+    """The least index that gives room, from 0 to the `last`, which does; `at` is the value of each.
+
+    Halved, but looked for first where a shortfall that was told is expected to be made good, by its rate up to there.
+    """
+    near, far, aim, failed = -1, last, place.aim, 0
+    value, problem, step = place.value, place.problem, at(1) - at(0)
+    while far - near > 1:
+        expected = math.ceil((aim - sign * LIMIT_SLACK_MM - at(0)) / step) if aim < math.inf else -1
+        guess = next((each for each in (expected, expected - 1) if near < each < far), None)
+        middle = (near + far) // 2 if guess is None or failed == _GUESSES else guess
+        wrong = ask(at(middle))
+        if not wrong:
+            far = middle
+            continue
+        failed += middle == guess
+        before, after = _past_the_same(problem, wrong)
+        aim = at(middle) + after / (before - after) * (at(middle) - value) if math.inf > before > after else math.inf
+        near, value, problem = middle, at(middle), wrong
+    return far
 
 
 def _finely(ask: Callable[[float], Problem | None], now: float, end: float, step: float, spec: Spec) -> float:

@@ -16,7 +16,7 @@ from parts.spec import choice, length
 from parts.templates.silhouette.shared import rough
 from parts.templates.silhouette.shared.design import Cut, Design, Frame, Least, Slit, frame
 from parts.templates.silhouette.shared.hanging import Hung, hang_x, hung
-from parts.templates.silhouette.shared.sized import EXACT_MM, SAME_MM, solved
+from parts.templates.silhouette.shared.sized import EXACT_MM, SAME_MM, lacking, solved
 from parts.tolerance import LIMIT_SLACK_MM
 
 CUT_OUT = "Cut out"
@@ -305,8 +305,8 @@ class Drawn(Sketched):
     def _size_problems(self, name: str) -> Iterator[Problem]:
         try:
             _ = self.scale
-        except (GeometryError, ZeroDivisionError):
-            yield self.tight(name, "for the figure with its foot and its lug")
+        except (GeometryError, ZeroDivisionError) as error:
+            yield self.tight(name, "for the figure with its foot and its lug", lacking(error))
             return
         yield from (found := [*super().problems()])
         if not found and self.overall_width and self.overall_height:

@@ -4,6 +4,7 @@ Holes stay as they are, since a nail or a screw goes through them. Bridges, slot
 process cuts them, or than they are typed.
 """
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import ClassVar, Self, TypeVar
@@ -15,11 +16,20 @@ from parts.geometry import Box
 from parts.profile import Dimension, Profile
 from parts.spec import Parameters, length
 from parts.templates.shared.lettered import Lettered
+from parts.tolerance import LIMIT_SLACK_MM
 
 S = TypeVar("S", bound="Sized")
 SIZE = "Size over all"
 _ROUNDS, EXACT_MM, SAME_MM = 12, 1e-7, 0.05
 """Each round, what doesn't grow in proportion is off by a share of what it was; how near is as asked; what is alike."""
+
+
+class TooSmall(GeometryError):
+    """What doesn't grow in proportion is larger than the size asked for, by about `lacks` mm."""
+
+    def __init__(self, lacks: float) -> None:
+        super().__init__("What doesn't grow with it is larger than that.")
+        self.lacks = lacks
 
 
 class Sized(Lettered):
@@ -128,8 +138,8 @@ class Sized(Lettered):
         try:
             made = self.sized
             _, y0, _, y1 = made.whole
-        except (GeometryError, ZeroDivisionError):
-            yield self.tight(name, "for a figure that can be drawn")
+        except (GeometryError, ZeroDivisionError) as error:
+            yield self.tight(name, "for a figure that can be drawn", lacking(error))
             return
         if self.overall_width and self.overall_height and abs(y1 - y0 - self.overall_height) > SAME_MM:
             yield self.out_of_proportion(y1 - y0)
@@ -157,11 +167,17 @@ class Sized(Lettered):
         return replace(profile, dimensions=tuple(shown))
 
 
+def lacking(error: Exception) -> float:
+    """Return by how much a size over all is too small, about; infinite where an error doesn't tell."""
+    return max(error.lacks, LIMIT_SLACK_MM) if isinstance(error, TooSmall) else math.inf
+
+
 def solved(at_scale: Callable[[float], S], first: float, asked: float, side: int) -> S:
     """Return what is as wide (0) or high (1) over all as asked, of what there is at each scale; `first` is tried first.
 
     Raises:
-        GeometryError: if none is, or it can't be drawn.
+        TooSmall: if what doesn't grow is larger.
+        GeometryError: if none is so large for another reason, or it can't be drawn.
     """
     scale, made = first, at_scale(first)
     has = made.extent(side)
@@ -171,7 +187,7 @@ def solved(at_scale: Callable[[float], S], first: float, asked: float, side: int
             return made
         before, had, scale = scale, has, scale + (asked - has) / grows
         if scale <= 0:
-            raise GeometryError("What doesn't grow with it is larger than that.")
+            raise TooSmall(had - before * grows - asked)
         made = at_scale(scale)
         has = made.extent(side)
         grows = (has - had) / (scale - before) or grows
