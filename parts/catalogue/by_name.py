@@ -5,16 +5,18 @@ Else what a template goes by comes before what is only drawn by its name.
 """
 
 import re
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from parts.catalogue.reading import Said
 from parts.catalogue.shop_words import fillers, normal
-from parts.catalogue.vocabulary import vocabulary
+from parts.catalogue.vocabulary import STRONG, vocabulary
 from parts.templates import templates
 
 _LITTLE = ("a", "an", "of", "the")
 """Words that no name hangs on."""
+_TELLING = 3
+"""Letters of a word by which a name is looked for among others: the D of a D ring names nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,14 +40,28 @@ def named(said: Said, unknown: Collection[str]) -> ByName:
     typed = re.findall(r"[^\W\d_]+", said.words.lower())
     values, words = {}, set[str]()
     for slug, template in templates().items():
-        left = [word for word in typed if normal(word) not in vocabulary().weights[slug]]
-        is_asked = template.named and (unknown or len(left) < len(typed))
-        for passed_over in (
-            (_LITTLE, fillers()) if is_asked else ()
-        ):  # New Mexico isn't Mexico, though `new` says little
-            name = [word for word in left if normal(word) not in passed_over]
-            if name and template.named and (found := template.named(" ".join(name))):
+        if template.named is None:
+            continue
+        weights = vocabulary().weights[slug]
+        left = [word for word in typed if weights.get(normal(word), 0.0) < STRONG]
+        spans = [*_spans(left, unknown)] if len(left) == len(typed) else [left, *_spans(left, unknown)]
+        for span in spans:
+            if found := template.named(" ".join(span)):
                 values[slug] = found
-                words |= set(map(normal, name))
+                words |= set(map(normal, span))
                 break
     return ByName(values, frozenset(words))
+
+
+def _spans(typed: Sequence[str], unknown: Collection[str]) -> Iterator[list[str]]:
+    """Yield what may be a name, the longest first: words beside each other, one at least of which nothing goes by.
+
+    New Mexico isn't Mexico, though `new` says little: with the words that say little before it is without.
+    """
+    for passed_over in (_LITTLE, fillers()):
+        left = [word for word in typed if normal(word) not in passed_over]
+        for long in range(len(left), 0, -1):
+            for at in range(len(left) - long + 1):
+                span = left[at : at + long]
+                if any(normal(word) in unknown and len(word) >= _TELLING for word in span):
+                    yield span

@@ -4,7 +4,7 @@ first sizes  the lengths a template is asked for by, as it declares them
 What isn't told for certain is left out and said: a form is never filled with what it would refuse.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -18,6 +18,17 @@ from parts.units import MM_PER_IN, Units, with_unit
 _THICKEST_LONE_MM = MM_PER_IN
 """Up to this a third size, or a fraction alone, is a thickness."""
 _COUNTS = ("holes", "bolts")
+_OF: Mapping[str, tuple[str, ...]] = {
+    "hole": ("hole", "hole_a", "first_hole"),
+    "bore": ("bore", "middle", "hole"),
+    "outside": ("od", "pipe_od", "main_od", "tube", "diameter", "size", "tip"),
+    "long": ("long", "overall_width", "overall", "leg_a", "width", "size_x"),
+    "wide": ("width", "overall_width", "flange_a"),
+    "high": ("height", "overall_height", "high", "leg_b", "flange_b"),
+    "radius": ("corner_radius", "radius", "bend_radius"),
+    "teeth": ("teeth",),
+}
+"""The parameter that a size goes to by the word beside it: the first of these that a template has."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +113,7 @@ class _Told:
                 yield _Piece(material.replace("-", " "), {"material": material})
         yield from self._bolts()
         yield from self._count()
+        yield from self._of()
 
     def turned(self, piece: _Piece) -> _Piece:
         """Return the piece of two sizes with the other first; any other as it is."""
@@ -148,6 +160,7 @@ class _Told:
         """The units of bare sizes: those in which they are within the limits, the usual ones if they are in both."""
         ways: tuple[Units, ...] = ("in", "mm") if (self.said.units or self.usual) == "in" else ("mm", "in")
         pairs = [*zip(self.first_sizes, texts, strict=False)]
+        pairs += [(name, text) for what, text in self.said.of if (name := self._name_of(what))]
         for units in ways:
             if all(self._fits(self.specs[name], text, units) for name, text in pairs):
                 return units
@@ -189,6 +202,22 @@ class _Told:
             yield _Piece(f"{self.said.count} holes", {names[0]: self.said.count})
         else:
             self.unplaced.append(f"{self.said.count} holes isn't filled in: it isn't clear where")
+
+    def _of(self) -> Iterator[_Piece]:
+        """Yield the sizes that say of what they are."""
+        for what, text in self.said.of:
+            name = self._name_of(what, beside=self.sizes)
+            given = text if what in ("teeth", "angle") else self._with_unit(text)
+            if name:
+                yield _Piece(f"{self.specs[name].label} {given}", {name: given})
+            else:
+                self.unplaced.append(f"{given} isn't filled in: it isn't clear for what")
+
+    def _name_of(self, what: str, beside: Collection[str] = ()) -> str:
+        """The parameter that a size goes to by what it says it is of, '' where there is none but those `beside`."""
+        angles = (name for name, spec in self.specs.items() if spec.kind == "angle")
+        names = angles if what == "angle" else (name for name in _OF[what] if name in self.specs)
+        return next((name for name in names if name not in beside), "")
 
     def _in_words(self, texts: Sequence[str]) -> str:
         """`4 by 6 in`: the unit once, where it is the same."""

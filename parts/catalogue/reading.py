@@ -1,11 +1,13 @@
 """Sizes in a search: what of the typed text is a size, and of which kind; the rest is words.
 
-by     sizes with x or `by` between, in their order: 4 x 6, 100x60x3
+by     sizes with x, `by` or `to` between, in their order: 4 x 6, 100x60x3, 12 to 6
+of     sizes with the word that says of what they are: 3 in od, 1/2 hole, 20 teeth, 45 degrees
 lone   sizes that stand alone
 Texts stay as typed but for their signs; `parts.units` reads them.
 """
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from parts.cached import cached_property
@@ -18,16 +20,33 @@ _NUMBER = r"(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*\.[0-9]+|[0-9]+)"
 _UNIT = r"(?: ?(?:mm|cm|inch(?:es)?|in|feet|foot|ft)(?![a-z])| ?[\"'])"
 _LENGTH = rf"{_NUMBER}{_UNIT}?"
 _START, _END = r"(?<![a-z0-9./-])", r"(?![a-z0-9./])"
-_BETWEEN = r" ?(?:x|by|\*)[ ]?"
+_BETWEEN = r"(?: ?(?:x|by|\*)[ ]?| to )"
 
 _GAUGE = re.compile(rf"{_START}#?([0-9]{{1,2}}) ?-?(?:ga|gauge|gage){_END}")
 _THICK = re.compile(
     rf"{_START}({_LENGTH}) ?(?:thick(?:ness)?|thk){_END}|\b(?:thick(?:ness)?|thk|t) ?=? ?({_LENGTH}){_END}"
 )
 _BY = re.compile(rf"{_START}{_LENGTH}(?:{_BETWEEN}{_LENGTH})+(?![0-9./])")
-_COUNTED = re.compile(
-    rf"{_START}([0-9]{{1,2}})(?: ?x ?| )(?:(?=m[0-9])|(?=[0-9]+/[0-9]+ bolt)|(?:bolts?|holes?){_END})"
+_SIZED = rf"(?:{_NUMBER}{_UNIT}|[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*\.[0-9]+)"
+"""A number that counts nothing: one with a unit, a fraction."""
+_KINDS_OF = {
+    "hole": rf"({_SIZED}) ?(?:dia(?:meter)? )?holes?",
+    "bore": rf"({_LENGTH}) ?(?:id|bore|inside(?: dia(?:meter)?)?)",
+    "outside": rf"({_LENGTH}) ?(?:od|outside(?: dia(?:meter)?)?)",
+    "long": rf"({_LENGTH}) ?(?:long|length)",
+    "wide": rf"({_LENGTH}) ?(?:wide|width)",
+    "high": rf"({_LENGTH}) ?(?:high|tall|height)",
+    "radius": rf"({_LENGTH}) ?(?:rad|radius)",
+    "teeth": r"([0-9]{1,3}) ?-?(?:teeth|tooth)",
+    "angle": r"([0-9]{1,3}(?:\.[0-9]+)?) ?-?(?:\u00b0|deg(?:rees?)?)",
+}
+_OF = {what: re.compile(f"{_START}{pattern}{_END}") for what, pattern in _KINDS_OF.items()}
+_STILL_SAID = {"hole": " hole", "teeth": " teeth"}
+"""What is looked for by such a size, too."""
+_TIMES = re.compile(
+    rf"{_START}([0-9]{{1,2}})(?:(?: ?x ?| )(?=[0-9]+/[0-9]+ (?:bolts|holes))| ?x ?(?=m[0-9]|{_LENGTH} ?(?:bolt|hole)))"
 )
+_COUNTED = re.compile(rf"{_START}([0-9]{{1,2}}) (?:(?=m[0-9])|(?=[0-9]+/[0-9]+ bolt)|(?:bolts?|holes?){_END})")
 _METRIC_BOLT = re.compile(rf"{_START}m([0-9]{{1,2}}(?:\.5)?)(?: ?x ?[0-9.]+)?(?: (?:bolts?|holes?|screws?))?{_END}")
 _INCH_BOLT = re.compile(
     rf"{_START}({_NUMBER})(?: ?in| ?\")? (?:bolts?|screws?|anchors?){_END}|\bbolts? ({_NUMBER}){_END}"
@@ -38,6 +57,10 @@ _SIGNS = str.maketrans({
     **dict.fromkeys("\u2010\u2011\u2012\u2013\u2212", "-"), "\u2044": "/", ",": " ", ";": " ",
     "\u00bc": " 1/4", "\u00bd": " 1/2", "\u00be": " 3/4", "\u215b": " 1/8", "\u215c": " 3/8", "\u215d": " 5/8",
 })  # fmt: skip
+
+
+_IN_WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+_NUMBERED = re.compile(rf"\b(?:{'|'.join(_IN_WORDS[1:])})\b(?= (?:[0-9]+/[0-9]+ )?(?:bolt|hole)s?\b)")
 
 
 @dataclass(frozen=True)
@@ -51,16 +74,18 @@ class Said:
     thickness: str = ""
     bolt: str = ""
     count: str = ""
+    of: tuple[tuple[str, str], ...] = ()
 
     @property
     def has_sizes(self) -> bool:
         """Whether anything was said that a form could be filled with."""
-        return any((self.by, self.lone, self.thickness, self.bolt, self.count))
+        return any((self.by, self.lone, self.thickness, self.bolt, self.count, self.of))
 
     @cached_property
     def units(self) -> str:
         """The units that the sizes speak of: `in` or `mm`, '' where they say neither, or both."""
-        texts = [text for text in (*self.by, *self.lone, self.thickness) if text]
+        lengths = (text for what, text in self.of if what not in ("teeth", "angle"))
+        texts = [text for text in (*self.by, *self.lone, self.thickness, *lengths) if text]
         inch = any(re.search(r"in|\"|'|ft|foot|feet|/", text) for text in texts)
         metric = any(re.search(r"mm|cm", text) for text in texts)
         return "" if inch == metric else "in" if inch else "mm"
@@ -74,11 +99,13 @@ class Said:
 def read(sought: str) -> Said:
     """Take a search apart into sizes and words."""
     text = " ".join(sought.translate(_SIGNS).lower()[:LONGEST_SEARCH].split())
-    rest = _Rest(text)
+    rest = _Rest(_NUMBERED.sub(lambda found: str(_IN_WORDS.index(found[0])), text))
     gauge = rest.take(_GAUGE)
     thick = rest.take(_THICK)
+    times = rest.take(_TIMES)
     by = rest.take(_BY)
-    bolts = rest.take(_COUNTED)
+    bolts = times or rest.take(_COUNTED)
+    of = tuple(rest.take_of())
     metric = rest.take(_METRIC_BOLT)
     inch = rest.take(_INCH_BOLT)
     lone = tuple(filter(None, iter(lambda: rest.take(_LONE, whole=True), "")))
@@ -90,6 +117,7 @@ def read(sought: str) -> Said:
         f"{gauge} ga" if gauge else thick,
         f"M{metric}" if metric else inch,
         bolts,
+        of,
     )
 
 
@@ -107,6 +135,13 @@ class _Rest:
         self.text = " ".join(f"{self.text[: found.start()]} {self.text[found.end() :]}".split())
         said = next((group for group in found.groups() if group), "") if not whole else ""
         return (said or found[0]).strip()
+
+    def take_of(self) -> Iterator[tuple[str, str]]:
+        """Take out the sizes that say of what they are; yield that and the size."""
+        for what, pattern in _OF.items():
+            if text := self.take(pattern):
+                self.text += _STILL_SAID.get(what, "")
+                yield what, text
 
 
 def _shared_unit(by: str) -> tuple[str, ...]:

@@ -23,11 +23,13 @@ _KIND, _LONG_KIND, _EACH_MORE = 1.05, 1.25, 0.08
 _OTHER_WORD = 0.75
 """What another word for the same counts for beside the word itself."""
 _WHOLE_NAME, _WHOLE_WORD, _TITLE_SAID, _SAME_HEAD = 0.3, 0.15, 0.12, 0.08
-_SHOWN = 0.5
-"""Of the best score, from which on a template is shown."""
+_SHOWN, _LEAST, _FEW = 0.5, 0.25, 3
+"""Of the best score, from which on a template is shown, and from which on where fewer than a few would be."""
 _LONGEST_KIND = 4
 _BY_NAME, _NAMED_TOO = 1.2, 0.35
 """What the name of something that a template draws by name counts: where nothing else goes by it, and where some do."""
+_NAMED_BESIDE = 0.9
+"""The same, of the best score, where another word says what the thing is: the Texas of a Texas sign."""
 MOST_WORDS = 12
 
 Meanings = tuple[tuple[tuple[str, ...], float], ...]
@@ -68,12 +70,15 @@ def find(sought: str) -> Found:
     if is_near:
         terms = {word: nearest(word) for word in typed}
     scores = _scores(typed, terms, said)
-    worth = _BY_NAME if by_name.words & unknown else _NAMED_TOO
+    is_of_it = typed[-1] in by_name.words or not any(terms.values())
+    beside = _NAMED_BESIDE * max(scores.values(), default=0.0)
+    worth = _NAMED_TOO if not by_name.words & unknown else _BY_NAME if is_of_it else beside
     scores |= {slug: worth + scores.get(slug, 0.0) for slug in by_name.values}
     best = max(scores.values(), default=0.0)
     names, whole = vocabulary().names, tuple(typed)
-    shown = [slug for slug in scores if scores[slug] >= _SHOWN * best or whole in names[slug]]
-    order = sorted(shown, key=lambda slug: -scores[slug])
+    ranked = sorted(scores, key=lambda slug: -scores[slug])
+    fit = [slug for slug in ranked if scores[slug] >= _SHOWN * best or whole in names[slug] or slug in by_name.values]
+    order = fit + [slug for slug in ranked[:_FEW] if slug not in fit and scores[slug] >= _LEAST * best]
     unmet = [word for word in typed if not terms[word] and word not in by_name.words]
     found = [templates()[slug] for slug in order]
     return Found(found, said, unmet, [*_read_as(terms)], is_near, by_name.values)

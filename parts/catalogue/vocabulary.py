@@ -18,7 +18,7 @@ from parts.templates import family_title, templates
 _TITLE, _VARIANT, _FAMILY_IN_SLUG = 1.0, 1.0, 0.55
 _SHOP_WORD, _IN_A_PHRASE, _LATER = 0.8, 0.6, 0.01
 _SUMMARY, _FAMILY, _PRESET = 0.2, 0.4, 0.1
-_STRONG = 0.5
+STRONG = 0.5
 """From this weight on a template counts among those that go by a word."""
 
 
@@ -132,7 +132,7 @@ def _rarity(
     going: dict[str, set[str]] = {}
     for slug, words in weights.items():
         for word, weight in words.items():
-            going.setdefault(word, set()).update([slug] if weight >= _STRONG else [])
+            going.setdefault(word, set()).update([slug] if weight >= STRONG else [])
     for phrase, slugs in kinds.items():
         for word in phrase:
             going.setdefault(word, set()).update(slugs)

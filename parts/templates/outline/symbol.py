@@ -64,7 +64,7 @@ TEMPLATE = Template(
     outline,
     summary="One of 1,400 signs by its name or a word: a piece to hang, or cut through a plate.",
     cautions=CAUTIONS,
-    words=("symbol", "icon", "pictogram", "sign", "tree", "animal", "tool", "wall art", "ornament", "silhouette"),
+    words=("symbol", "icon", "pictogram", "sign", "tree", "animal", "wall art", "ornament", "silhouette"),
     sizes=("overall_width", "overall_height"),
     sketch=sketch,
     named=lambda words: {"symbol": name} if (name := named(words)) else {},

@@ -191,7 +191,19 @@ TEMPLATE = Template(
         "A cover that people or wheels go over carries load: have its thickness and its seat settled by a qualified "
         "engineer.",
     ),
-    words=("lid", "access", "hatch", "inspection", "blanking", "guard", "manhole", "panel", "door", "nameplate"),
+    words=(
+        "lid",
+        "access",
+        "hatch",
+        "window",
+        "inspection",
+        "blanking",
+        "guard",
+        "manhole",
+        "panel",
+        "door",
+        "nameplate",
+    ),
     presets=(
         Preset(
             "Trailer light box",
