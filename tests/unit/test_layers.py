@@ -64,6 +64,7 @@ HOMES = {
     "shapely": [
         *("parts/geometry/area/*", "parts/geometry/view.py"),
         *("parts/artwork/*", "parts/templates/sign/*", "parts/templates/outline/*", "parts/tracing/*"),
+        "parts/templates/shared/plates/*",
         "parts/sheets/*",
         "parts/facets/*",
     ],

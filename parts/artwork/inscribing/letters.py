@@ -47,7 +47,7 @@ class Words:
     """What is set: the text, whatever its `apart`; a cap height in mm or 0; how far from its own place it is moved.
 
     A cap height of 0 is as looks well in the room there is, but at most `most`; smaller than `least` only where there
-    is no more room.
+    is no more room. Of places with as much room it has that nearest to `near`, or to the middle where that is None.
     """
 
     text: Text
@@ -55,6 +55,7 @@ class Words:
     moved: Point
     most: float = math.inf
     least: float = 0.0
+    near: Point | None = None
 
 
 @dataclass(frozen=True)
@@ -131,7 +132,7 @@ def _place(profile: Profile, words: Words, cap: float, tie_of: TieOf) -> tuple[L
     """The text as set with capitals of a height, where it may stand, and the middle of its box there."""
     lines, free = _set(words, cap, tie_of), free_of(profile, tie_of(cap))
     coarse = max(_COARSE_MM, _COARSE * max(profile.box[2] - profile.box[0], profile.box[3] - profile.box[1]))
-    place = largest_place(shapely.simplify(free, coarse), lines.width, lines.height)
+    place = largest_place(shapely.simplify(free, coarse), lines.width, lines.height, words.near)
     return lines, free, place and (place.at[0] + words.moved[0], place.at[1] + words.moved[1])
 
 

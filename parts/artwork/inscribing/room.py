@@ -18,7 +18,7 @@ _FINER = 5
 _KEPT = 4
 # Points a side of the first grid, a side of the finer ones, and how many of the best are looked about.
 _ENOUGH = 0.97
-# Of the largest there is: a place as large as that nearer to the middle looks better.
+# Of the largest there is: a place as large as that nearer to where it is wanted looks better.
 _ROUNDS = 4
 _AT_ONCE = 50_000
 # Pairs of a point and a chord that are measured in one go: what fits in a processor's cache.
@@ -33,8 +33,10 @@ class Place(NamedTuple):
     scale: float
 
 
-def largest_place(region: shapely.Geometry, width: float, height: float) -> Place | None:
-    """Return where a rectangle of these proportions has most room; nearer to the middle where it has as much.
+def largest_place(region: shapely.Geometry, width: float, height: float, near: Point | None = None) -> Place | None:
+    """Return where a rectangle of these proportions has most room; nearest to a point where several have as much.
+
+    That point is the middle of the region where none is given.
 
     None where the region is empty.
     """
@@ -53,12 +55,13 @@ def largest_place(region: shapely.Geometry, width: float, height: float) -> Plac
         step /= _FINER / 2
     if scales.max() <= 0:
         return None
-    return _nearest_the_middle(points, scales, np.array([(x0 + x1) / 2, (y0 + y1) / 2]), size)
+    wanted = np.array(near) / size if near else np.array([(x0 + x1) / 2, (y0 + y1) / 2])
+    return _nearest(points, scales, wanted, size)
 
 
-def _nearest_the_middle(points: Floats, scales: Floats, middle: Floats, size: Floats) -> Place:
+def _nearest(points: Floats, scales: Floats, wanted: Floats, size: Floats) -> Place:
     good = scales >= _ENOUGH * scales.max()
-    far = np.hypot(*((points[good] - middle) * size).T).round(6)
+    far = np.hypot(*((points[good] - wanted) * size).T).round(6)
     chosen = np.flatnonzero(good)[np.lexsort((points[good][:, 0], points[good][:, 1], far))[0]]
     x, y = (points[chosen] * size).tolist()
     return Place((x, y), float(scales[chosen]))
@@ -93,12 +96,12 @@ def _scales(points: Floats, edges: Floats, region: shapely.Geometry, size: Float
     found = np.zeros(len(points))
     within = points[inside]
     at_once = max(1, _AT_ONCE // len(edges))
-    rows = [_nearest(within[i : i + at_once], edges) for i in range(0, len(within), at_once)]
+    rows = [_far_off(within[i : i + at_once], edges) for i in range(0, len(within), at_once)]
     found[inside] = np.concatenate([*rows, np.empty(0)])
     return found
 
 
-def _nearest(points: Floats, edges: Floats) -> Floats:
+def _far_off(points: Floats, edges: Floats) -> Floats:
     """The distance of each point to its nearest chord by the larger coordinate.
 
     It is least at an end of a chord, or where both coordinates are alike or one is 0.

@@ -16,7 +16,8 @@ from parts.artwork.sturdy.thin import thin_places
 from parts.geometry import Point
 from parts.geometry.narrow import Neck, gaps, necks
 
-_MOST_ROUNDS = 4
+_MOST_ROUNDS = 12
+# As what is laid over a neck can come near to other metal, which makes another; few take more than two.
 _MORE_MM = 0.06
 # A disc over a fitted neck is so much wider, or by the fit's tolerance, and more each round: it is fitted to again.
 _ON_OWN_MM = 0.05

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+import numpy as np
 import shapely
 
 from parts.artwork.metal import Metal, metal_from, pieces
@@ -82,7 +83,8 @@ def _unslit(shape: shapely.Geometry, by: float) -> shapely.Geometry:
 
 
 def _grown(shape: shapely.Geometry, by: float) -> shapely.Geometry:
-    return shapely.buffer(shape, by, quad_segs=8, join_style="mitre", mitre_limit=20)
+    with np.errstate(divide="ignore", invalid="ignore"):  # edges that run on nearly straight: no mitre is made of those
+        return shapely.buffer(shape, by, quad_segs=8, join_style="mitre", mitre_limit=20)
 
 
 def _is_under(ring: shapely.LinearRing, diameter: float) -> bool:

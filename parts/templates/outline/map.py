@@ -1,4 +1,4 @@
-r"""Map outline: a country, or a state of the US, as a piece of its own or cut through a plate.
+r"""Map outline: a country, or a state of the US, as a piece of its own, in a frame, or cut through a plate.
 
       __/\_   __
      /     \_/  |     islands tied to the main land, or left out; a plate with the place cut through it
@@ -14,7 +14,8 @@ from parts.artwork.places import PROJECTIONS, is_point, known, named, nearest, r
 from parts.cached import cached_property
 from parts.errors import Problem
 from parts.profile import Profile
-from parts.spec import Preset, Template, choice, number, text
+from parts.spec import Preset, Template, choice, number
+from parts.spec import text as words_typed
 from parts.templates.outline.shared import CAUTIONS, FIGURE, Figure, drawn, sketched
 
 
@@ -23,7 +24,7 @@ class OutlineMap(Figure):
 
     leading = ("place", "made_as", "islands", "reach", "projection", "detail")
 
-    place: str = text(
+    place: str = words_typed(
         "Country or state", default="Iceland", characters="", longest=60, group=FIGURE,
         help="As the maps call it: Norway, Ohio; Georgia, US is the state.",
     )  # fmt: skip
@@ -41,7 +42,7 @@ class OutlineMap(Figure):
     )  # fmt: skip
 
     @cached_property
-    def shape(self) -> Metal:
+    def original(self) -> Metal:
         """The place, one wide."""
         reach = self.reach if self.islands == "joined" else 0.0
         whole = region(self.place, self.projection, reach)
@@ -74,7 +75,7 @@ TEMPLATE = Template(
     "Map outline",
     OutlineMap,
     outline,
-    summary="A country or a US state by its name: a piece to hang, islands tied on, or cut through a plate.",
+    summary="A country or a US state by its name: a piece to hang, islands tied, framed, or cut through a plate.",
     cautions=(
         *CAUTIONS,
         "The borders are those that the maps show, which others may dispute: Natural Earth 1:10 million, US Census.",
@@ -88,5 +89,10 @@ TEMPLATE = Template(
         Preset("State for the workshop wall", "place=Ohio overall_width=600 detail=6"),
         Preset("State in two, tied", "place=Michigan overall_width=500 tie=12 detail=9 hang=eye"),
         Preset("Country cut through a plate", "place=Italy made_as=plate overall_width=400 margin=40"),
+        Preset(
+            "State on a round plate, with its name",
+            "place=Ohio made_as=plate shape=round text=OHIO below=80 overall_width=400",
+            inches="below=3-1/4",
+        ),
     ),
 )

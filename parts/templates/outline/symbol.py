@@ -1,4 +1,4 @@
-r"""Symbol: a sign found by a word, as a piece of its own or cut through a plate.
+r"""Symbol: a sign found by a word, as a piece of its own, in a frame, or cut through a plate.
 
        /\
       /  \
@@ -14,7 +14,8 @@ from parts.artwork.symbols import called, named, symbol, symbol_names
 from parts.cached import cached_property
 from parts.errors import Problem
 from parts.profile import Profile
-from parts.spec import Preset, Template, text
+from parts.spec import Preset, Template
+from parts.spec import text as words_typed
 from parts.templates.outline.shared import CAUTIONS, FIGURE, Figure, drawn, sketched
 
 _LETTERS = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789- "
@@ -25,13 +26,13 @@ class OutlineSymbol(Figure):
 
     leading = ("symbol", "made_as", "detail")
 
-    symbol: str = text(
+    symbol: str = words_typed(
         "Symbol", default="cat", characters=_LETTERS, longest=60, group=FIGURE,
         help="Its name, or a word: tree, horse, wrench, anchor.",
     )  # fmt: skip
 
     @cached_property
-    def shape(self) -> Metal:
+    def original(self) -> Metal:
         """The symbol, one wide."""
         return symbol(called(self.symbol)[0])
 
@@ -62,7 +63,7 @@ TEMPLATE = Template(
     "Symbol",
     OutlineSymbol,
     outline,
-    summary="One of 1,400 signs by its name or a word: a piece to hang, or cut through a plate.",
+    summary="One of 1,400 signs by its name or a word: a piece to hang, framed, or cut through a plate, with a name.",
     cautions=CAUTIONS,
     words=("symbol", "icon", "pictogram", "sign", "tree", "animal", "wall art", "ornament", "silhouette"),
     sizes=("overall_width", "overall_height"),
@@ -73,5 +74,11 @@ TEMPLATE = Template(
         Preset("Tractor over the barn door", "symbol=tractor overall_width=600 detail=6 tie=10"),
         Preset("Wrench for the tool wall", "symbol=wrench overall_width=250 hang=eye"),
         Preset("Campfire plate for the trail", "symbol=campfire made_as=plate"),
+        Preset("Bird in a ring", "symbol=bird made_as=framed shape=round holes=top overall_width=400"),
+        Preset(
+            "Workshop plate",
+            "symbol=wrench made_as=plate text=WORKSHOP below=80 margin=45 border=6 overall_width=400 holes=corners",
+            inches="below=3-1/4 margin=1-3/4 border=1/4",
+        ),
     ),
 )

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from parts.artwork import OWN, words
 from parts.errors import GeometryError, Problem, Refused
+from parts.geometry import Point
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Parameters, Value, choice, is_wordless, length, say_most
 from parts.spec import text as words_typed
@@ -74,7 +75,7 @@ class Lettered(Parameters):
             profile,
             inside=(*profile.inside, *letters),
             dimensions=(*profile.dimensions, *self._dimensions(made)),
-            ties=made.made.ties,
+            ties=(*profile.ties, *made.made.ties),
         )
 
     @classmethod
@@ -98,6 +99,18 @@ class Lettered(Parameters):
     def most_cap(self) -> float:
         """How high capitals are at most that may be as high as looks well, mm."""
         return math.inf
+
+    @property
+    def text_near(self) -> Point | None:
+        """Where the text stands rather, of places with as much room; None: in the middle."""
+        return None
+
+    @property
+    def letter_moves(self) -> tuple[tuple[str, float], ...]:
+        """The letters' bridges that were moved, by their names."""
+        from parts.templates.shared.lettered_words import moves_of  # noqa: PLC0415 - as above
+
+        return moves_of(self.bridges)
 
     def inscribed(self, profile: Profile) -> "Inscription":
         """Return the letters in their place in what the template drew.

@@ -21,6 +21,7 @@ from parts.artwork.inscribing import Inscription, Words, inscribed
 from parts.artwork.pipeline import Fit, Made, Steps, Ties
 from parts.cutting import cut_for
 from parts.errors import Problem, Refused, Way
+from parts.geometry import Point
 from parts.profile import Profile
 
 FINEST, WIDEST = 0.01, 0.4
@@ -71,6 +72,10 @@ class Inscribed(Worded, Protocol):
     def material(self) -> str: ...  # noqa: D102
     @property
     def most_cap(self) -> float: ...  # noqa: D102
+    @property
+    def text_near(self) -> Point | None: ...  # noqa: D102
+    @property
+    def letter_moves(self) -> tuple[tuple[str, float], ...]: ...  # noqa: D102
 
 
 def tie_for(cap: float, thickness: float) -> float:
@@ -150,10 +155,10 @@ def inscription(p: Inscribed, profile: Profile) -> Inscription:
 
     def steps(cap: float) -> Steps:
         ease = ease_for(cap, p.thickness)
-        return Steps(Ties(tie(cap) + MORE_MM, frame="outer"), moves_of(p.bridges), None, Fit(), *ease, neck_mm=tie(cap))
+        return Steps(Ties(tie(cap) + MORE_MM, frame="outer"), p.letter_moves, None, Fit(), *ease, neck_mm=tie(cap))
 
     text = Text(p.text, face(p.font), 0.04, 0.5)
-    words_ = Words(text, p.cap_height, (p.text_x, p.text_y), p.most_cap, _cuttable_cap(p))
+    words_ = Words(text, p.cap_height, (p.text_x, p.text_y), p.most_cap, _cuttable_cap(p), p.text_near)
     return inscribed(profile, words_, tie, steps)
 
 

@@ -17,7 +17,7 @@ from functools import partial
 
 import shapely
 
-from parts.artwork import Metal, metal_from, metal_of, rough_loops
+from parts.artwork import metal_from, metal_of, rough_loops
 from parts.artwork.glyphs import Inner, Layout, Text, lettered, rough_letters
 from parts.artwork.pipeline import Bridge, Made, made
 from parts.cached import cached_property
@@ -25,9 +25,9 @@ from parts.errors import GeometryError, Problem
 from parts.geometry import Loop, Point, circle
 from parts.profile import Dimension, Opening, Profile
 from parts.spec import Preset, Template, choice, length
-from parts.templates.sign.shared.border import Sides, gapped, ring
+from parts.templates.shared.plates import HOLES as PLACES
+from parts.templates.shared.plates import SHAPES, Holes, Plate, Shape, has_room, least_size, middle
 from parts.templates.sign.shared.lettering import CAUTIONS, LETTERING, Lettering, first_base, least_cap
-from parts.templates.sign.shared.shape import POINT, SHAPES, Shape, corners_of, edge, has_room, least_size, middle
 
 PLATE, BORDER, HOLES = "Plate", "Border", "Holes"
 ROOM, BORDER_ROOM = 0.55, 0.45
@@ -64,8 +64,8 @@ class SignPlate(Lettering):
         "Border in from the edge", default=0, minimum=0, maximum=500, group=BORDER, moves="free",
         help="0: as looks well.", when=("border",),
     )  # fmt: skip
-    holes: str = choice(
-        "Holes", default="corners", choices=("none", "top", "sides", "corners"), group=HOLES,
+    holes: Holes = choice(
+        "Holes", default="corners", choices=PLACES, group=HOLES,
         help="top: one in the middle above. sides: two. corners: four, on a shield two.",
     )  # fmt: skip
     hole: float = length("Hole diameter", default=7, minimum=1, maximum=60, group=HOLES, when=("holes",))
@@ -78,71 +78,27 @@ class SignPlate(Lettering):
         """Return the text as it is to be set, lines after the first along the arc or straight in its middle."""
         return replace(super().words_at(cap), inner=self.inner)
 
-    @property
-    def band(self) -> float:
-        """How far the border reaches in from the edge, where letters of the cap height asked for are."""
-        return self.band_at(self.cap)
+    def plate_at(self, cap: float) -> Plate:
+        """Return the plate around letters of a cap height, before its size is known."""
+        web = max(self.bridge_at(cap), 1.0)
+        border_in = self.border_in or web + BORDER_IN * cap
+        return Plate(self.shape, web, self.corner, self.border, border_in, self.holes, self.hole, self.hole_in)
 
-    def band_at(self, cap: float) -> float:
-        """Return how far the border reaches in from the edge."""
-        return self.border_in_at(cap) + self.border if self.border else 0.0
-
-    def border_in_at(self, cap: float) -> float:
-        """Return how far in the border begins."""
-        return self.border_in or self.web_at(cap) + BORDER_IN * cap
-
-    @property
-    def web(self) -> float:
-        """The least metal between two cuts, mm."""
-        return self.web_at(self.cap)
-
-    def web_at(self, cap: float) -> float:
-        """Return the least metal between two cuts, mm: a bridge's width, and something where there are none."""
-        return max(self.bridge_at(cap), 1.0)
-
-    def hole_in_at(self, cap: float) -> float:
-        """Return how far in the centres of the holes are."""
-        nice = self.band_at(cap) + max(1.25 * self.hole, self.hole / 2 + 1.5 * self.web_at(cap))
-        return self.hole_in or max(nice, self.least_hole_in(cap))
-
-    def least_hole_in(self, cap: float) -> float:
-        """Return how far in the centres of the holes have to be at least, for metal to stay around them."""
-        keep, diagonal = self.band_at(cap) + self.hole / 2 + self.web_at(cap), math.sqrt(2)
-        if self.holes != "corners":
-            return keep
-        if self.shape == "scalloped":
-            return max(keep, (self.corner + keep) / diagonal)
-        return max(keep, self.corner_used - (self.corner_used - keep) / diagonal)
-
-    def least_margin(self, cap: float) -> float:
-        """Return the least margin that keeps letters off border, corners and holes."""
-        keep = self.band_at(cap) + self.web_at(cap)
-        corner, diagonal = self.corner_used, math.sqrt(2)
-        if self.shape in ("rounded", "shield"):
-            keep = max(keep, corner - (corner - keep) / diagonal)
-        if self.shape == "scalloped":
-            keep = max(keep, (corner + keep) / diagonal)
-        if self.holes == "top":
-            return max(keep, self.hole_in_at(cap) + self.hole / 2 + self.web_at(cap))
-        if self.holes == "corners":
-            return max(keep, self.hole_in_at(cap) + (self.hole / 2 + self.web_at(cap)) / diagonal)
-        return keep
-
-    @property
-    def corner_used(self) -> float:
-        """The radius of the corners, 0 where the shape has none."""
-        return self.corner if self.shape in ("rounded", "scalloped", "shield") else 0.0
+    @cached_property
+    def plate(self) -> Plate:
+        """The plate around letters as high as they are."""
+        return self.plate_at(self.cap)
 
     def margin_at(self, cap: float) -> float:
         """Return how far the letters are from the edge above and below."""
-        nice = self.band_at(cap) + (BORDER_ROOM if self.border else ROOM) * cap
-        return self.margin or max(nice, self.least_margin(cap))
+        plate = self.plate_at(cap)
+        nice = plate.band + (BORDER_ROOM if self.border else ROOM) * cap
+        return self.margin or max(nice, plate.least_margin)
 
     def frame_at(self, cap: float, lines: Layout) -> Point:
         """Return width and height of the letters with their margin."""
-        margin, beside = self.margin_at(cap), 0.0
-        if self.holes == "sides":
-            beside = max(self.hole_in_at(cap) + self.hole / 2 + self.web_at(cap) - margin, 0.0)
+        margin = self.margin_at(cap)
+        beside = self.plate_at(cap).beside(margin)
         return lines.width * cap + 2 * (margin + beside), lines.height * cap + 2 * margin
 
     def size_at(self, cap: float, lines: Layout) -> tuple[float, float]:
@@ -177,18 +133,17 @@ class SignPlate(Lettering):
     @property
     def edge(self) -> Loop:
         """The plate's edge."""
-        return edge(self.shape, self.size, self.corner_used)
+        return self.plate.edge(self.size)
 
     @property
     def holes_at(self) -> list[Point]:
         """The centres of the holes."""
-        (width, height), inset = self.size, self.hole_in_at(self.cap)
-        _, y = middle(self.shape, self.size)
-        if self.holes == "top":
-            return [(width / 2, height - inset)]
-        if self.holes == "sides":
-            return [(inset, y), (width - inset, y)]
-        return list(corners_of(self.shape, self.size, inset)) if self.holes == "corners" else []
+        return self.plate.holes_at(self.size)
+
+    @property
+    def border_cut(self) -> shapely.Geometry:
+        """What is cut out for the border; a bridge over it holds more than a letter's does."""
+        return self.plate.border_cut(self.size, 2 * self.bridge)
 
     @cached_property
     def made(self) -> Made:
@@ -199,23 +154,8 @@ class SignPlate(Lettering):
         """
         plate = metal_of([self.edge])
         cut = lettered(self.lines, self.cap, self.middle).area
-        metal = metal_from(shapely.difference(plate, shapely.union_all([cut, self.border_cut(plate)])))
+        metal = metal_from(shapely.difference(plate, shapely.union_all([cut, self.border_cut])))
         return made(metal, self.steps("outer"))
-
-    def border_cut(self, plate: Metal) -> shapely.Geometry:
-        """Return what is cut out for the border: all round where nothing is held, else with gaps in it."""
-        if not self.border:
-            return shapely.Polygon()
-        inset = self.border_in_at(self.cap)
-        if not self.bridge:
-            return ring(plate, inset, self.border)
-        at, ends = middle(self.shape, self.size), self.band + self.corner_used
-        return gapped(plate, inset, self.border, self.gap, Sides(self.size, at, ends))
-
-    @property
-    def gap(self) -> float:
-        """The width of a bridge over the border: it holds more than a letter's does."""
-        return 2 * self.bridge
 
     def layout_problems(self) -> Iterator[Problem]:
         """Yield why the text can't be set, then what has no room."""
@@ -229,15 +169,13 @@ class SignPlate(Lettering):
             yield from found
             return
         if self.margin:
-            yield from self.at_least("margin", self.least_margin(self.cap), "to keep metal around the letters")
-        if self.corner_used:
-            width, height = self.size
-            straight = height - POINT * width if self.shape == "shield" else height / 2
-            yield from self.at_most("corner", min(straight, width / 2), "on a plate of this size")
+            yield from self.at_least("margin", self.plate.least_margin, "to keep metal around the letters")
+        if self.plate.corner_used:
+            yield from self.at_most("corner", self.plate.most_corner(self.size), "on a plate of this size")
         if self.border:
             yield from self.at_most("border", self.cap, "to be no heavier than the letters")
         if self.border and self.border_in:
-            yield from self.at_least("border_in", self.web, "to leave as much metal as a bridge has")
+            yield from self.at_least("border_in", self.plate.web, "to leave as much metal as a bridge has")
         if self.holes != "none":
             yield from self._hole_problems()
 
@@ -253,19 +191,19 @@ class SignPlate(Lettering):
 
     def _hole_problems(self) -> Iterator[Problem]:
         if self.hole_in:
-            yield from self.at_least("hole_in", self.least_hole_in(self.cap), "to keep metal around the holes")
+            yield from self.at_least("hole_in", self.plate.least_hole_in, "to keep metal around the holes")
         boxes = [shapely.Polygon(box * self.cap) for line in self.lines.lines for box in line.boxes]
         (x0, y0, x1, y1), (x, y) = self.lines.box, self.middle
         dx, dy = x - self.cap * (x0 + x1) / 2, y - self.cap * (y0 + y1) / 2
         words = shapely.MultiPoint([(hx - dx, hy - dy) for hx, hy in self.holes_at])
-        if boxes and min(shapely.distance(boxes, words)) < self.hole / 2 + self.web - 1e-6:
+        if boxes and min(shapely.distance(boxes, words)) < self.hole / 2 + self.plate.web - 1e-6:
             yield self.problem("hole", "comes too near to the letters; make it smaller, or the margin larger.")
 
 
 def outline(p: SignPlate) -> Profile:
     """Draw the plate, what is cut out of it, and its holes."""
     work = p.made
-    band = shapely.buffer(p.border_cut(metal_of([p.edge])), 0.5)
+    band = shapely.buffer(p.border_cut, 0.5)
     letters = [
         Opening(loop, "border" if band.intersects(shapely.Point(loop.segments[0].start)) else "letter", "text")
         for loop in work.inside
@@ -280,7 +218,7 @@ def sketch(p: SignPlate) -> Profile | None:
     """Sketch the letters and the border as they are laid out, nothing held."""
     if p.has_layout_problems:
         return None
-    cut = [*rough_letters(p.lines, p.cap, p.middle), p.border_cut(metal_of([p.edge]))]
+    cut = [*rough_letters(p.lines, p.cap, p.middle), p.border_cut]
     outer, inner = rough_loops(cut, max(p.size))
     letters = [Opening(loop, "letter", "text") for loop in (*outer, *inner)]
     holes = [Opening(circle(at, p.hole), "hole", "hole") for at in p.holes_at]
@@ -293,19 +231,19 @@ def dimensions(p: SignPlate, bridges: tuple[Bridge, ...]) -> Iterator[Dimension]
     yield from p.size_dimensions()
     if p.margin or not p.is_sized:
         yield _margin(p)
-    (width, height), r = p.size, p.corner_used
+    (width, height), r = p.size, p.plate.corner_used
     _, y = middle(p.shape, p.size)
     if r and p.shape == "scalloped":
         yield Dimension("corner", (width, height), (width - r, height), "radius")
     elif r:
         yield Dimension("corner", (width - r, height - r), (width - r, height), "radius")
     if p.border:
-        inset = p.border_in_at(p.cap)
+        inset = p.plate.border_in
         yield Dimension("border", (inset, y), (inset + p.border, y), "along")
         if p.border_in or not p.is_sized:
             yield Dimension("border_in", (0.0, y), (inset, y), "along")
     for x, up in p.holes_at[:1]:
-        inset = p.hole_in_at(p.cap)
+        inset = p.plate.hole_in
         yield Dimension("hole", (x, up), (x + p.hole / 2, up), "diameter")
         if p.hole_in or not p.is_sized:
             above = p.holes == "top"
