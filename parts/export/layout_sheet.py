@@ -22,6 +22,7 @@ class LaidPart:
     profile: Profile
     at: Point
     room: float
+    is_pinned: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +39,14 @@ class LayoutSheet:
     units: Units
     paper: str
     drill_circles: bool = True
+    outline: tuple[tuple[Point, ...], ...] = ()
+    """Of an off-cut: its outer ring first, then its openings; of a whole sheet nothing."""
+
+    @property
+    def edge(self) -> tuple[tuple[Point, ...], ...]:
+        """The rings of the sheet's own edge."""
+        width, height = self.width, self.height
+        return self.outline or (((0.0, 0.0), (width, 0.0), (width, height), (0.0, height)),)
 
 
 CUT_ORDER = (

@@ -28,13 +28,17 @@ def write(sheet: LayoutSheet) -> str:
         x, y = at(laid.at).split()
         size = _n(min(most, SHARE * laid.room))
         number = f'<text x="{x}" y="{y}" font-size="{size}" text-anchor="middle" dy=".35em">{laid.number}</text>'
-        title = escape(f"{laid.number}: {laid.name}")
-        return f'<g class="laid" data-row="{laid.row}"><title>{title}</title><path d="{cut}"/>{marks}{number}</g>'
+        title = escape(f"{laid.number}: {laid.name}{', pinned' if laid.is_pinned else ''}")
+        kind = "laid laid-pinned" if laid.is_pinned else "laid"
+        x0, y0, x1, y1 = profile.box
+        data = f'data-row="{laid.row}" data-part="{laid.number}" data-box="{_n(x0)} {_n(y0)} {_n(x1)} {_n(y1)}"'
+        return f'<g class="{kind}" {data}><title>{title}</title><path d="{cut}"/>{marks}{number}</g>'
 
+    edge = "".join(f"M{'L'.join(map(at, ring))}Z" for ring in sheet.edge)
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="laid-sheet" role="img" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="laid-sheet" role="img" data-sheet="{sheet.number}" '
         f'aria-label="{escape("; ".join(sheet.said[1:2]))}" viewBox="0 0 {_n(sheet.width)} {_n(sheet.height)}" '
         f'fill="none" stroke="currentColor">'
-        f'<rect class="laid-edge" width="{_n(sheet.width)}" height="{_n(sheet.height)}"/>'
+        f'<path class="laid-edge" d="{edge}"/>'
         f"{''.join(part(laid) for laid in sheet.parts)}</svg>"
     )

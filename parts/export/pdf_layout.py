@@ -76,7 +76,13 @@ def _drawn(canvas: Canvas, sheet: LayoutSheet, box: tuple[float, float, float, f
         canvas.translate(sheet.height, 0)
         canvas.rotate(90)
     canvas.setLineWidth(0.3 / scale)
-    canvas.rect(0, 0, sheet.width, sheet.height)
+    edge = canvas.beginPath()
+    for ring in sheet.edge:
+        edge.moveTo(*ring[0])
+        for corner in ring[1:]:
+            edge.lineTo(*corner)
+        edge.close()
+    canvas.drawPath(edge)
     canvas.setLineWidth(0.15 / scale)
     for part in sheet.parts:
         _outlined(canvas, part)

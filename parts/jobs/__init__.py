@@ -1,8 +1,7 @@
-"""What a saved job comes to: its parts drawn and checked, their sums, and their layout on sheets."""
+"""What a saved job comes to: its parts drawn and checked, their sums, and what a layout of it is asked for by."""
 
 from parts.jobs.making import made, part_of
 from parts.jobs.searched import Searched
-from parts.jobs.sheets import laid_out
 from parts.jobs.summary import HEIGHT_PX, WIDTH_PX, SaidFinding, Sum, Summaries, Summary, Summed, summed_up
 from parts.jobs.totals import Stock, Totals, totals
 
@@ -17,7 +16,6 @@ __all__ = [
     "Summary",
     "Summed",
     "Totals",
-    "laid_out",
     "made",
     "part_of",
     "summed_up",

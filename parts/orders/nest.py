@@ -6,41 +6,20 @@ from dataclasses import dataclass
 from typing import Any, TypeAlias
 
 from parts.checking import Checked
-from parts.cutting import Cut
 from parts.errors import Problem as Wrong
 from parts.errors import Refused
+from parts.orders.asked import Asked, Pinned
 from parts.orders.item import Item, Ordered
 from parts.orders.making import Made, made
+from parts.orders.sort import Sort, problem_of, sorted_by_stock
 from parts.part import Part
 from parts.record import Record
-from parts.sheets import Laid, Layout, Piece, Placement, Problem, Stock, lay_out, piece_of
+from parts.sheets import Laid, Placement, Problem, lay_out, rings_of
 from parts.tables import Fault
 from parts.units import format_length
 
 MOST_PARTS = 5_000
-MARGIN_MM = 10.0
-"""From a part to the edge of its sheet, unless said: room for clamps and a sheet that isn't square, common practice."""
 _STOPS = "a finding says stop"
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """How parts are laid out: on what, how far apart (None: by the process), how far from the edge, for how long."""
-
-    stock: tuple[Stock, ...]
-    gap: float | None = None
-    margin: float = MARGIN_MM
-    seconds: float = 5.0
-    even_so: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Sort:
-    """Parts of one material and thickness that are cut one way, by the keys of their pieces."""
-
-    record: Record
-    gap: float
-    layout: Layout
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +32,8 @@ class Nested:
     left: tuple[tuple[Item | None, int, str, str], ...]
     faults: tuple[Fault, ...]
     margin: float
+    notes: tuple[str, ...] = ()
+    """What became of what was pinned and can't stay where it was."""
 
     @property
     def sheets(self) -> Iterator[tuple[Sort, Laid]]:
@@ -87,6 +68,11 @@ class Nested:
             "gap_mm": sort.gap,
             "margin_mm": self.margin,
             "file": sheet_name(number),
+            **(
+                {"off_cut": laid.stock.off_cut, "outline_mm": rings_of(laid.stock.outline)}
+                if laid.stock.off_cut
+                else {}
+            ),
         }
 
     def _placement(self, each: Placement) -> dict[str, Any]:
@@ -100,6 +86,7 @@ class Nested:
             "turn_deg": each.turn_deg,
             "mirrored": each.mirrored,
             "name": item.name,
+            **({"pinned": True} if each.is_pinned else {}),
         }
 
     def _own_origin(self, key: int) -> tuple[float, float]:
@@ -123,17 +110,16 @@ def sheet_name(number: int) -> str:
     return f"sheet-{number:02d}.dxf"
 
 
-def gap_of(cut: Cut) -> float:
-    """Return how far apart parts lie, mm: a kerf beside each, and between those the narrowest bridge that stands."""
-    return cut.narrowest_bridge_mm + 2 * cut.kerf_mm
-
-
 Making: TypeAlias = Callable[[Item], Made | tuple[Fault, ...]]
 """Draws an item, or says why it can't be drawn."""
 
 
 def nest(
-    ordered: Ordered, asked: Asked, better: Callable[[Sort], None] = lambda sort: None, making: Making = made
+    ordered: Ordered,
+    asked: Asked,
+    better: Callable[[Sort], None] = lambda sort: None,
+    making: Making = made,
+    pinned: Sequence[Pinned] = (),
 ) -> Nested:
     """Return what a table orders laid out on sheets; each sort of stock has its share of the time.
 
@@ -142,6 +128,7 @@ def nest(
         asked: stock, gap, margin and time.
         better: told of every layout that is better than those before.
         making: draws the items.
+        pinned: what stays where it lies.
 
     Raises:
         Refused: more parts than are laid out at once, or a margin that leaves nothing of a sheet.
@@ -160,14 +147,17 @@ def nest(
                 )
             )
     drawn, left, faults = _drawn(ordered, asked, making)
-    sorts = _sorted(drawn)
+    sorts = sorted_by_stock(drawn)
     shares = asked.seconds / max(len(sorts), 1)
     laid: list[Sort] = []
+    notes: list[str] = []
     for keys in sorts:
-        sort = _laid(keys, ordered.items, drawn, asked, shares, better)
+        problem, record, told = problem_of(keys, ordered.items, drawn, asked, pinned)
+        notes += told
+        sort = _laid(problem, record, shares, better)
         laid.append(sort)
         left += unplaced(ordered.items, sort)
-    return Nested(ordered.items, drawn, tuple(laid), tuple(left), faults, asked.margin)
+    return Nested(ordered.items, drawn, tuple(laid), tuple(left), faults, asked.margin, tuple(notes))
 
 
 Left: TypeAlias = tuple[Item | None, int, str, str]
@@ -203,31 +193,7 @@ def _stopped(part: Part) -> str:
     return f"{_STOPS}: {first.rule}: {first.message} {first.remedy}"
 
 
-def _sorted(drawn: Mapping[int, Made]) -> list[list[int]]:
-    """The keys of parts that can lie on one sheet, in the order of the table."""
-    sorts: dict[tuple[object, ...], list[int]] = {}
-    for key, each in drawn.items():
-        cut = each.part.record.job.cut
-        sorts.setdefault((cut.material, round(cut.thickness_mm, 6), cut.process), []).append(key)
-    return list(sorts.values())
-
-
-def _laid(
-    keys: Sequence[int],
-    items: Sequence[Item],
-    drawn: Mapping[int, Made],
-    asked: Asked,
-    seconds: float,
-    better: Callable[[Sort], None],
-) -> Sort:
-    record = drawn[keys[0]].part.record
-    gap = gap_of(record.job.cut) if asked.gap is None else asked.gap
-    pieces: list[Piece] = []
-    for key in keys:
-        item = items[key]
-        piece = piece_of(key, drawn[key].part.profile, item.turns, item.mirror)
-        pieces += [piece] * item.quantity
-    problem = Problem(tuple(pieces), asked.stock, gap, asked.margin)
+def _laid(problem: Problem, record: Record, seconds: float, better: Callable[[Sort], None]) -> Sort:
     limit = seconds if math.isfinite(seconds) else 5.0
-    layout = lay_out(problem, limit, lambda found: better(Sort(record, gap, found)))
-    return Sort(record, gap, layout)
+    layout = lay_out(problem, limit, lambda found: better(Sort(record, problem, found)))
+    return Sort(record, problem, layout)

@@ -1,13 +1,17 @@
 """Layout on sheets: where each of many parts lies on stock of given sizes, with a gap, checked by distances."""
 
+from parts.sheets.by_hand import Clash, clashes, may_lie, moved
 from parts.sheets.check import faults
 from parts.sheets.layout import Laid, Layout, Placement, Problem, Unplaced
-from parts.sheets.order import cutting_order, left_over, number_places
+from parts.sheets.left import NARROWEST_MM, left_over, off_cut, outline_of, remnant, rings_of
+from parts.sheets.order import cutting_order, number_places
 from parts.sheets.piece import Piece, Turns, piece_of
 from parts.sheets.search import first_layout, lay_out
 from parts.sheets.stock import Stock
 
 __all__ = [
+    "NARROWEST_MM",
+    "Clash",
     "Laid",
     "Layout",
     "Piece",
@@ -16,11 +20,18 @@ __all__ = [
     "Stock",
     "Turns",
     "Unplaced",
+    "clashes",
     "cutting_order",
     "faults",
     "first_layout",
     "lay_out",
     "left_over",
+    "may_lie",
+    "moved",
     "number_places",
+    "off_cut",
+    "outline_of",
     "piece_of",
+    "remnant",
+    "rings_of",
 ]

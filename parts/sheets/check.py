@@ -9,6 +9,7 @@ from collections.abc import Iterator
 
 import numpy as np
 import shapely
+from shapely.geometry.base import BaseGeometry
 
 from parts.sheets.layout import Laid, Layout, Problem
 
@@ -25,6 +26,9 @@ def faults(problem: Problem, layout: Layout) -> Iterator[str]:
     for kind in problem.stock:
         if sum(laid.stock is kind for laid in layout.sheets) > kind.limit:
             yield "more sheets are used than there are"
+    there_still = [each for laid in layout.sheets for each in laid.placements if each.is_pinned]
+    if any(each not in there_still for laid in problem.begun for each in laid.placements):
+        yield "a part that is pinned was moved"
     for number, laid in enumerate(layout.sheets, start=1):
         yield from (f"sheet {number}: {fault}" for fault in _on_sheet(problem, laid))
 
@@ -37,6 +41,8 @@ def _on_sheet(problem: Problem, laid: Laid) -> Iterator[str]:
     inward = (boxes - sides) * (1, 1, -1, -1) - spills[:, None]
     if inward.min() < problem.margin - _SLACK_MM:
         yield "a part is off the sheet, or in its margin"
+    elif laid.stock.outline is not None:
+        yield from _on_off_cut(problem, shapes, laid.stock.outline)
     needed = max(problem.gap + 2 * problem.error - _SLACK_MM, 0.0)
     tree = shapely.STRtree(shapes)
     a, b = tree.query(shapes, predicate="dwithin", distance=needed)
@@ -49,3 +55,10 @@ def _on_sheet(problem: Problem, laid: Laid) -> Iterator[str]:
         )
     ):
         yield "two parts are nearer to each other than the gap"
+
+
+def _on_off_cut(problem: Problem, shapes: list[BaseGeometry], outline: shapely.Polygon) -> Iterator[str]:
+    room = shapely.distance(shapes, outline.boundary)
+    inside = shapely.contains(outline, np.array(shapes, dtype=object))
+    if not inside.all() or room.min() < problem.margin + problem.error - _SLACK_MM:
+        yield "a part is off the off-cut, or in its margin"

@@ -1,5 +1,6 @@
 """What a layout is asked for, and what it is."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -18,13 +19,27 @@ FINEST = 1.0e-6
 class Problem:
     """Pieces, one for each part that is wanted, to be laid on stock; lengths in mm.
 
-    `gap` is the least distance of two parts, `margin` that of a part to the edge of its sheet.
+    `gap` is the least distance of two parts, `margin` that of a part to the edge of its sheet. `begun` are sheets on
+    which some of the pieces are pinned: there they stay, and others are laid around them.
     """
 
     pieces: tuple[Piece, ...]
     stock: tuple[Stock, ...]
     gap: float
     margin: float
+    begun: "tuple[Laid, ...]" = ()
+
+    @property
+    def loose(self) -> tuple[Piece, ...]:
+        """The pieces that aren't pinned."""
+        pinned = Counter(each.piece for laid in self.begun for each in laid.placements)
+        found = []
+        for piece in self.pieces:
+            if pinned[piece]:
+                pinned[piece] -= 1
+            else:
+                found.append(piece)
+        return tuple(found)
 
     @property
     def error(self) -> float:
@@ -43,13 +58,17 @@ class Problem:
 
 @dataclass(frozen=True, slots=True)
 class Placement:
-    """Where one piece lies: mirrored in x (x becomes -x), turned counter-clockwise about the origin, then moved."""
+    """Where one piece lies: mirrored in x (x becomes -x), turned counter-clockwise about the origin, then moved.
+
+    `is_pinned` is of one that was put there by hand and stays.
+    """
 
     piece: Piece
     x: float
     y: float
     turn_deg: float
     mirrored: bool
+    is_pinned: bool = False
 
     @property
     def motion(self) -> Motion:
@@ -75,6 +94,11 @@ class Laid:
         """The area of the parts over that of the sheet."""
         return sum(each.piece.area for each in self.placements) / self.stock.area
 
+    @property
+    def is_begun(self) -> bool:
+        """Whether something is pinned on it."""
+        return any(each.is_pinned for each in self.placements)
+
 
 @dataclass(frozen=True, slots=True)
 class Unplaced:
@@ -93,10 +117,11 @@ class Layout:
 
     @property
     def cost(self) -> tuple[float, ...]:
-        """What a better layout has less of: metal left over, sheet used, and how far the last sheet is used."""
+        """What a better layout has less of: metal left over, new sheet, off-cuts, and how far the last one is used."""
         left = sum(each.piece.area for each in self.unplaced)
-        used = sum(laid.stock.area for laid in self.sheets)
-        return left, used, used_of(self.sheets[-1]) if self.sheets else 0.0
+        new = sum(laid.stock.area for laid in self.sheets if laid.stock.is_new)
+        old = sum(laid.stock.area for laid in self.sheets if not laid.stock.is_new)
+        return left, new, old, used_of(self.sheets[-1]) if self.sheets else 0.0
 
 
 def used_of(laid: Laid) -> float:

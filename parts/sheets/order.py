@@ -39,11 +39,3 @@ def number_places(pieces: Iterable[Piece]) -> dict[Piece, tuple[Point, float]]:
         (x, y), _ = shapely.get_coordinates(circle).tolist()
         places[piece] = (x, y), float(circle.length)
     return places
-
-
-def left_over(laid: Laid) -> tuple[float, float]:
-    """Return width and height of the strip at the end of a sheet that no part reaches into, mm."""
-    boxes = [each.shape.bounds for each in laid.placements]
-    if laid.stock.width >= laid.stock.height:
-        return laid.stock.width - max(box[2] for box in boxes), laid.stock.height
-    return laid.stock.width, laid.stock.height - max(box[3] for box in boxes)

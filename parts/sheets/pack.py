@@ -10,12 +10,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 from scipy import fft
+from shapely.geometry.base import BaseGeometry
 
 from parts.sheets.layout import FINEST, Laid, Layout, Placement, Problem, Unplaced
 from parts.sheets.piece import Piece
-from parts.sheets.raster import Mask, touched
+from parts.sheets.raster import Mask, touched, touched_on
 from parts.sheets.stock import Stock
 
 _SLACK_MM = 1e-6
@@ -74,8 +76,11 @@ class _Grid:
     room: tuple[float, float]
     cell: float
     grown: float
+    margin: float
+    reach: float
     taken: Mask = field(init=False)
     size: tuple[int, int] = field(init=False)
+    is_blank: bool = True
     transformed: NDArray[np.complex64] | None = None
     placed: list[tuple[int, int, Mask]] = field(default_factory=list)
     placements: list[Placement] = field(default_factory=list)
@@ -85,6 +90,36 @@ class _Grid:
         columns, rows = (max(int(np.ceil((side + 2 * self.grown) / self.cell - 1e-9)), 1) for side in self.room)
         self.taken = np.zeros((rows, columns), dtype=bool)
         self.size = (fft.next_fast_len(rows, real=True), fft.next_fast_len(columns, real=True))
+        if self.stock.outline is not None:
+            self._take(self._beyond(self.stock.outline))
+
+    @property
+    def _start(self) -> float:
+        """Where the first cell begins on the sheet, both ways."""
+        return self.margin - self.grown
+
+    def _beyond(self, outline: shapely.Polygon) -> BaseGeometry:
+        """What grown outlines may not touch, so that parts keep the margin to the edge of an off-cut, or more."""
+        inner = outline.buffer(-self.reach / _ROUND, quad_segs=_QUARTER) if self.reach > 0 else outline
+        rows, columns = self.taken.shape
+        far = self._start + columns * self.cell, self._start + rows * self.cell
+        return shapely.box(self._start, self._start, *far).difference(inner)
+
+    def _take(self, shape: BaseGeometry) -> None:
+        if not shape.is_empty:
+            areas = shapely.multipolygons([each for each in shapely.get_parts(shape) if each.geom_type == "Polygon"])
+            self.taken |= touched_on(areas, self.cell, (self._start, self._start), self.taken.shape)
+            self.is_blank = False
+
+    def pin(self, placement: Placement) -> None:
+        """Lay down a piece that is pinned, wherever it is."""
+        self._take(placement.shape.buffer(self.grown, quad_segs=_QUARTER))
+        self.placements.append(placement)
+
+    def may_hold(self, way: Way) -> bool:
+        """Tell whether a way has any place."""
+        free = self.places(way)
+        return free is not None and bool(free.any())
 
     def places(self, way: Way) -> Mask | None:
         """Where the lower left cell of a way can be; None where it is too large."""
@@ -97,7 +132,7 @@ class _Grid:
         if min(up, across) < 0:
             return None
         seen, free = self.free.get(way, (0, None))
-        if free is None and not self.placed:
+        if free is None and not self.placed and self.is_blank:
             free = np.ones((up + 1, across + 1), dtype=bool)
         elif free is None or len(self.placed) - seen > _FEW:
             free = self._anew(way, up + 1, across + 1)
@@ -116,21 +151,30 @@ class _Grid:
         free: Mask = hits[:rows, :columns] < 0.5
         return free
 
-    def put(self, way: Way, piece: Piece, row: int, column: int, margin: float) -> None:
+    def put(self, way: Way, piece: Piece, row: int, column: int) -> None:
         """Lay a piece down."""
         rows, columns = way.mask.shape
         self.taken[row : row + rows, column : column + columns] |= way.mask
         self.transformed = None
         self.placed.append((row, column, way.mask))
         x, y = (
-            round((margin + at * self.cell + origin) / FINEST) * FINEST
+            round((self.margin + at * self.cell + origin) / FINEST) * FINEST
             for at, origin in zip((column, row), way.origin, strict=True)
         )
         self.placements.append(Placement(piece, x, y, way.turn_deg, way.mirrored))
 
 
 def _grid(kind: Stock, ways: Ways) -> _Grid:
-    return _Grid(kind, ways.problem.room(kind), ways.cell, ways.problem.grown / _ROUND)
+    asked = ways.problem
+    reach = asked.margin - asked.gap / 2  # the rest of the margin is what pieces grow by
+    return _Grid(kind, asked.room(kind), ways.cell, asked.grown / _ROUND, asked.margin, reach)
+
+
+def _begun(laid: Laid, ways: Ways) -> _Grid:
+    grid = _grid(laid.stock, ways)
+    for each in laid.placements:
+        grid.pin(each)
+    return grid
 
 
 def _take(free: Mask, mask: Mask, row: int, column: int, other: Mask) -> None:
@@ -149,12 +193,14 @@ def _take(free: Mask, mask: Mask, row: int, column: int, other: Mask) -> None:
 def pack(ways: Ways, order: Sequence[Piece], stock: Sequence[Stock]) -> Layout:
     """Return the layout that comes of putting pieces down in an order, each where it ends soonest.
 
+    The sheets that are begun come first, then off-cuts.
+
     Args:
         ways: of the problem, at the size of cell that is packed by.
-        order: every piece of it.
+        order: every piece of it that isn't pinned.
         stock: the kinds of sheet in the order in which a new one is taken.
     """
-    grids: list[_Grid] = []
+    grids = [_begun(laid, ways) for laid in ways.problem.begun]
     starts: dict[Piece, int] = {}
     unplaced: list[Unplaced] = []
     for piece in order:
@@ -165,8 +211,9 @@ def pack(ways: Ways, order: Sequence[Piece], stock: Sequence[Stock]) -> Layout:
             starts[piece] = number
             if _lay(grids[number], ways, piece):
                 break
-    laid = (Laid(grid.stock, tuple(grid.placements)) for grid in grids)
-    return Layout(tuple(each for each in laid if each.placements), tuple(unplaced))
+    laid = [Laid(grid.stock, tuple(grid.placements)) for grid in grids if grid.placements]
+    laid.sort(key=lambda each: (not each.is_begun, each.stock.is_new))
+    return Layout(tuple(laid), tuple(unplaced))
 
 
 def _open(grids: list[_Grid], ways: Ways, piece: Piece, stock: Sequence[Stock]) -> bool:
@@ -174,7 +221,7 @@ def _open(grids: list[_Grid], ways: Ways, piece: Piece, stock: Sequence[Stock]) 
     for kind in stock:
         if sum(grid.stock is kind for grid in grids) < kind.limit:
             grid = _grid(kind, ways)
-            if min(grid.room) > 0 and any(grid.places(way) is not None for way in ways.of(piece)):
+            if min(grid.room) > 0 and any(map(grid.may_hold, ways.of(piece))):
                 grids.append(grid)
                 return True
     return False
@@ -183,7 +230,7 @@ def _open(grids: list[_Grid], ways: Ways, piece: Piece, stock: Sequence[Stock]) 
 def _why(ways: Ways, piece: Piece) -> str:
     for kind in ways.problem.stock:
         grid = _grid(kind, ways)
-        if min(grid.room) > 0 and any(grid.places(way) is not None for way in ways.of(piece)):
+        if min(grid.room) > 0 and any(map(grid.may_hold, ways.of(piece))):
             return "the sheets that there are have no more room for it"
     return "it is too large for every sheet, the margin taken off"
 
@@ -210,5 +257,5 @@ def _lay(grid: _Grid, ways: Ways, piece: Piece) -> bool:
             best = (*ends, number), way, row, column
     if best is None:
         return False
-    grid.put(best[1], piece, best[2], best[3], ways.problem.margin)
+    grid.put(best[1], piece, best[2], best[3])
     return True

@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
+from parts.geometry import Point
 from parts.sheets.piece import edges_of
 
 Mask = NDArray[np.bool_]
@@ -24,9 +25,18 @@ def touched(shape: BaseGeometry, cell: float, spare: float = 0.0) -> Mask:
     """
     x0, y0, x1, y1 = shape.bounds
     x0, y0, x1, y1 = x0 - spare, y0 - spare, x1 + spare, y1 + spare
-    edges = (edges_of(shape) - (x0, y0, x0, y0)) / cell
     columns = max(int(np.ceil((x1 - x0) / cell - _TINY)), 1)
     rows = max(int(np.ceil((y1 - y0) / cell - _TINY)), 1)
+    return touched_on(shape, cell, (x0, y0), (rows, columns))
+
+
+def touched_on(shape: BaseGeometry, cell: float, origin: Point, size: tuple[int, int]) -> Mask:
+    """Return the cells that a shape touches of a grid that begins at a place and has so many rows and columns.
+
+    What reaches out of the grid counts as of the cells at its edge.
+    """
+    rows, columns = size
+    edges = (edges_of(shape) - (*origin, *origin)) / cell
     mask = _filled(edges, rows, columns)
     x, y = _along(edges)
     mask[np.clip(np.floor(y).astype(int), 0, rows - 1), np.clip(np.floor(x).astype(int), 0, columns - 1)] = True

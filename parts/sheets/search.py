@@ -25,7 +25,7 @@ _FINER = (0.5, 0.35)
 def first_layout(problem: Problem) -> Layout:
     """Return a layout that is found at once, and always the same one, largest pieces first; it is checked."""
     ways = Ways(problem, first_cell(problem))
-    return _checked(problem, pack(ways, largest_first(problem.pieces), _in_turn(problem.stock)))
+    return _checked(problem, pack(ways, largest_first(problem.loose), _in_turn(problem.stock)))
 
 
 def first_cell(problem: Problem) -> float:
@@ -44,8 +44,8 @@ def _box_area(piece: Piece) -> float:
 
 
 def _in_turn(stock: Sequence[Stock]) -> list[Stock]:
-    """Off-cuts before sheets: what there are so many of before what there is enough of."""
-    return sorted(stock, key=lambda kind: (kind.count is None, 0))
+    """Off-cuts before sheets, small ones first; then what there are so many of before what there is enough of."""
+    return sorted(stock, key=lambda kind: (kind.is_new, kind.count is None, 0.0 if kind.is_new else kind.area))
 
 
 def lay_out(problem: Problem, seconds: float, better: Callable[[Layout], None] = lambda layout: None) -> Layout:
@@ -76,15 +76,15 @@ def lay_out(problem: Problem, seconds: float, better: Callable[[Layout], None] =
 def _others(problem: Problem, end: float) -> Iterator[Layout]:
     """Yield layouts while there is time: by other orders, kinds of sheet and cells, then by small changes."""
     cell = first_cell(problem)
-    best = _Best(largest_first(problem.pieces), _in_turn(problem.stock), _Trial(Ways(problem, cell), end))
-    starts = [(start, kinds) for start in _orders(problem.pieces) for kinds in _kinds(best.stock)]
+    best = _Best(largest_first(problem.loose), _in_turn(problem.stock), _Trial(Ways(problem, cell), end))
+    starts = [(start, kinds) for start in _orders(problem.loose) for kinds in _kinds(best.stock)]
     for order, stock in starts:
         yield from best.tried(order, stock, best.trial)
     for share in _FINER:
         finer = _Trial(Ways(problem, cell * share), end, best.trial.took * (cell / best.trial.ways.cell / share) ** 2)
         yield from best.tried(best.order, best.stock, finer)
     chance = random.Random(1)  # noqa: S311 - repeats
-    while best.trial.has_time:
+    while best.trial.has_time and best.order:
         yield from best.tried(_changed(best.order, chance), best.stock, best.trial)
 
 
@@ -144,7 +144,7 @@ def _kinds(stock: Sequence[Stock]) -> Iterator[list[Stock]]:
     yield list(stock)
     endless = [kind for kind in stock if kind.count is None]
     for first in islice(endless, 1, None):
-        yield sorted(stock, key=lambda kind: (kind.count is None, kind is not first))
+        yield sorted(stock, key=lambda kind: (kind.is_new, kind.count is None, kind is not first))
 
 
 def _changed(order: Sequence[Piece], chance: random.Random) -> list[Piece]:

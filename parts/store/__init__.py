@@ -22,6 +22,7 @@ from parts.store.jobs import (
     NoJob,
     begin,
     change,
+    change_and,
     digest_of,
     drawing_of,
     drawings_of,
@@ -36,6 +37,10 @@ from parts.store.jobs import (
     revisions,
     undo,
 )
+from parts.store.layout import MOST_LYING, KeptLayout, KeptSheet, Lying, Rings
+from parts.store.layout_text import layout_of, layout_rows
+from parts.store.off_cut import OffCut
+from parts.store.off_cuts import cut_sheet, keep_off_cut, off_cuts, take_off_cut
 from parts.store.place import VARIABLE, kept_at
 from parts.store.revision import Difference, Job, JobRow, Revision, differences
 from parts.store.saved import forget_part, save_part, saved_parts
@@ -48,6 +53,7 @@ __all__ = [
     "LONGEST_REFERENCE",
     "MOST_LINES",
     "MOST_LISTED",
+    "MOST_LYING",
     "MOST_QUANTITY",
     "MOST_REVISIONS",
     "TURNS",
@@ -57,13 +63,20 @@ __all__ = [
     "Job",
     "JobRow",
     "Kept",
+    "KeptLayout",
+    "KeptSheet",
     "Line",
+    "Lying",
     "NoJob",
+    "OffCut",
     "Revision",
+    "Rings",
     "SavedPart",
     "Turns",
     "begin",
     "change",
+    "change_and",
+    "cut_sheet",
     "differences",
     "digest_of",
     "drawing_of",
@@ -74,9 +87,13 @@ __all__ = [
     "forget_part",
     "job",
     "jobs",
+    "keep_off_cut",
     "kept_at",
+    "layout_of",
+    "layout_rows",
     "named",
     "new_line",
+    "off_cuts",
     "put_back",
     "quantity_in",
     "redo",
@@ -85,5 +102,6 @@ __all__ = [
     "save_part",
     "saved_parts",
     "take_in",
+    "take_off_cut",
     "undo",
 ]

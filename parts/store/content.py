@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias, get_args
 
 from parts.errors import Problem, Refused, UnitsError
+from parts.store.layout import KeptLayout
 from parts.units import parse_count
 
 Turns: TypeAlias = Literal["any", "quarter", "half", "none"]
@@ -56,6 +57,7 @@ class Content:
     reference: str = ""
     lines: tuple[Line, ...] = ()
     is_archived: bool = False
+    layout: KeptLayout | None = None
 
     def line(self, number: int) -> Line:
         """Return the line of a number.

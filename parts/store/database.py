@@ -4,15 +4,18 @@ The same do in every database: numbers are given by the store, never by the data
 two writers can't both write the next one of a job is held by its primary key.
 """
 
+import json
 import zlib
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from typing import cast
 
 from sqlalchemy import (
     Boolean,
     Column,
     Connection,
+    Float,
     ForeignKey,
     Integer,
     LargeBinary,
@@ -31,6 +34,8 @@ from parts.database import connected as database_at
 from parts.errors import DataError, Unreadable
 from parts.store.as_text import kept_of, parsed, read, written
 from parts.store.content import LONGEST_NAME, LONGEST_REFERENCE, Content, Kept
+from parts.store.layout_text import rings_in
+from parts.store.off_cut import OffCut
 from parts.store.place import PLACE
 from parts.store.revision import Job, JobRow, Revision, What
 from parts.store.saved_part import SavedPart
@@ -80,6 +85,19 @@ _SAVED = Table(
     Column("part", String(200), nullable=False, index=True),
     Column("made", String(32), nullable=False),
     Column("content", _TEXT, nullable=False),
+)
+_OFF_CUTS = Table(
+    "off_cut",
+    METADATA,
+    Column("number", Integer, primary_key=True, autoincrement=False),
+    Column("made", String(32), nullable=False),
+    Column("material", String(60), nullable=False, index=True),
+    Column("thickness_mm", Float, nullable=False),
+    Column("name", String(LONGEST_NAME), nullable=False),
+    Column("of_job", Integer, nullable=False),
+    Column("gone", String(32), nullable=False),
+    Column("for_job", Integer, nullable=False),
+    Column("outline", _TEXT, nullable=False),
 )
 
 
@@ -223,6 +241,35 @@ def forget_part(connection: Connection, name: str) -> bool:
     """Take a saved part away, and tell whether it was there."""
     gone = connection.execute(_SAVED.delete().where(_SAVED.c.sought == name.casefold()))
     return bool(gone.rowcount)
+
+
+def keep_off_cut(connection: Connection, off_cut: OffCut) -> OffCut:
+    """Write a new off-cut under the next number, and return it with that."""
+    number = (connection.execute(select(func.max(_OFF_CUTS.c.number))).scalar() or 0) + 1
+    row = {name: getattr(off_cut, name) for name in ("made", "material", "thickness_mm", "name", "of_job")}
+    outline = json.dumps(off_cut.outline)
+    connection.execute(insert(_OFF_CUTS).values(number=number, gone="", for_job=0, outline=outline, **row))
+    return replace(off_cut, number=number)
+
+
+def off_cuts(connection: Connection, most: int) -> tuple[OffCut, ...]:
+    """Return the off-cuts that are there, the oldest first."""
+    asked = select(_OFF_CUTS).where(_OFF_CUTS.c.gone == "").order_by(_OFF_CUTS.c.number).limit(most)
+    found = []
+    for row in connection.execute(asked):
+        try:
+            outline = rings_in(parsed(row.outline), "outline")
+        except Unreadable as error:
+            raise DataError(f"The store of jobs holds off-cut {row.number}, which is damaged: {error}") from error
+        said = (row.material, row.thickness_mm, outline, row.name, row.of_job, row.made)
+        found.append(OffCut(*said, row.number))
+    return tuple(found)
+
+
+def take_off_cut(connection: Connection, number: int, for_job: int, at: str) -> bool:
+    """Take an off-cut out, and tell whether it was there."""
+    is_it = (_OFF_CUTS.c.number == number) & (_OFF_CUTS.c.gone == "")
+    return bool(connection.execute(update(_OFF_CUTS).where(is_it).values(gone=at, for_job=for_job)).rowcount)
 
 
 def _kept(text: str) -> Kept:

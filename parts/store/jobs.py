@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, TypeAlias
 from parts.database import is_begun
 from parts.errors import DataError, Problem, Refused
 from parts.store.content import Content, Kept, Line, check, named
+from parts.store.layout import KeptLayout
 from parts.store.place import PLACE
 from parts.store.revision import Job, JobRow, Revision, What
 
@@ -88,6 +89,24 @@ def change(number: int, act: Callable[[Job], Content], files: Mapping[str, bytes
     return _next(number, changed, files)
 
 
+def change_and(
+    number: int, seen: int, act: Callable[[Job], Content], also: "Callable[[Connection], None] | None" = None
+) -> Job:
+    """Change a job that nobody else has changed meanwhile, and return it; `also` is done in the same transaction.
+
+    Raises:
+        NoJob: there is none of this number.
+        Refused: it can't be kept so, it was changed meanwhile, or a function refuses.
+        DataError: the store can't be reached.
+    """
+
+    def changed(job: Job, _: Read) -> Revision:
+        _unchanged(job, seen)
+        return replace(job.revision, content=check(act(job)), what="changed", of=0, back=job.revision.number, forward=0)
+
+    return _next(number, changed, also=also)
+
+
 def undo(number: int, seen: int) -> Job:
     """Bring back what was before the last change that isn't undone, and return the job.
 
@@ -147,7 +166,15 @@ def duplicate(number: int) -> Job:
         DataError: the store can't be reached.
     """
     known = job(number).content
-    return begin(replace(known, name=f"{known.name[:90]} (copy)", is_archived=False), what="duplicated", of=number)
+    copy = replace(known, name=f"{known.name[:90]} (copy)", is_archived=False, layout=_again(known.layout))
+    return begin(copy, what="duplicated", of=number)
+
+
+def _again(layout: KeptLayout | None) -> KeptLayout | None:
+    """A layout for a job that is cut once more; none where it was on off-cuts, of which there is one each."""
+    if layout is None or any(sheet.off_cut for sheet in layout.sheets):
+        return None
+    return replace(layout, sheets=tuple(replace(sheet, is_cut=False) for sheet in layout.sheets))
 
 
 def job(number: int) -> Job:
@@ -267,7 +294,12 @@ def _keep(connection: "Connection", files: Mapping[str, bytes]) -> None:
         database.keep_file(connection, digest, data)
 
 
-def _next(number: int, made: Callable[[Job, Read], Revision], files: Mapping[str, bytes] | None = None) -> Job:
+def _next(
+    number: int,
+    made: Callable[[Job, Read], Revision],
+    files: Mapping[str, bytes] | None = None,
+    also: "Callable[[Connection], None] | None" = None,
+) -> Job:
     """Write what is made of a job as its next revision; of what is as it was, nothing."""
 
     def gone_on(connection: "Connection") -> Job:
@@ -280,6 +312,8 @@ def _next(number: int, made: Callable[[Job, Read], Revision], files: Mapping[str
         if new.what == "changed" and new.content == known.content:
             return known
         _keep(connection, files or {})
+        if also:
+            also(connection)
         ever = max((known.lines_ever, *(line.number for line in new.content.lines)))
         return database.go_on(connection, number, replace(new, number=known.revision.number + 1, made=now()), ever)
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from parts.store.content import Content, Line
+from parts.store.layout import layout_said
 
 What: TypeAlias = Literal["begun", "changed", "undone", "redone", "put back", "duplicated", "taken in"]
 
@@ -64,8 +65,8 @@ class JobRow:
 class Difference:
     """One thing that differs between two contents: of a line, or of the job where `line` is 0.
 
-    `what` is `added`, `removed`, or the name of what has another value: `name`, `reference`, `archived`, `quantity`,
-    `turns`, `mirror`, `part`, `drawing`, `layers`, `outlines`, or of a parameter. `part` is the line's.
+    `what` is `added`, `removed`, or the name of what has another value: `name`, `reference`, `archived`, `layout`,
+    `quantity`, `turns`, `mirror`, `part`, `drawing`, `layers`, `outlines`, or of a parameter. `part` is the line's.
     """
 
     line: int
@@ -83,6 +84,7 @@ def differences(before: Content, after: Content) -> tuple[Difference, ...]:
             ("name", before.name, after.name),
             ("reference", before.reference, after.reference),
             ("archived", _yes(before.is_archived), _yes(after.is_archived)),
+            ("layout", *layout_said(before.layout, after.layout)),
         )
         if old != new
     ]

@@ -37,6 +37,7 @@ ORDER = """
     checking ways packing reopen
     mating tracing orders
     jobs
+    laying
     __init__
 """
 """The rooms, and the modules of the spine between them. What stands in one line doesn't know its neighbours, only the

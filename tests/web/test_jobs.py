@@ -12,7 +12,7 @@ import pytest
 import parts
 from parts import store
 from parts.errors import Overrun
-from parts.jobs import layout
+from parts.laying import search as layout
 from parts.orders import Asked
 from parts.sheets import Stock
 from parts.store import Content, Kept, Line

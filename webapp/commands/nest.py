@@ -80,7 +80,7 @@ def told(nested: Nested, request: argparse.Namespace) -> int:
     """Write a layout where that is asked for, tell of it, and return the exit status."""
     for fault in nested.faults:
         tell(str(fault))
-    for line in _unplaced(nested):
+    for line in (*nested.notes, *_unplaced(nested)):
         tell(line)
     if request.output:
         write_layout(nested, Path(request.output), exchange=request.replace)
@@ -103,8 +103,9 @@ def _report(nested: Nested) -> Sequence[str]:
     lines = []
     for number, (sort, laid) in enumerate(nested.sheets, start=1):
         count = len(laid.placements)
-        said = f"{count} part{'' if count == 1 else 's'}, {laid.share:.0%} used; left at its end {left_of(laid, sort)}"
-        lines.append(f"sheet {number}: {_sheet(sort)}: {said}")
+        said = f"{count} part{'' if count == 1 else 's'}, {laid.share:.0%} used; left: {left_of(laid, sort)}"
+        on = f", off-cut {laid.stock.off_cut}" if laid.stock.off_cut else ""
+        lines.append(f"sheet {number}: {_sheet(sort)}{on}: {said}")
     return lines or ["no part is laid out"]
 
 

@@ -17,7 +17,7 @@ _OF_LINES = {
     "quantity": "Quantity", "name": "Name", "turns": "May lie", "mirror": "On either face", "part": "Part",
     "drawing": "Drawing", "layers": "Layers", "outlines": "Outlines",
 }  # fmt: skip
-_OF_JOBS = {"name": "Name", "reference": "Customer's reference"}
+_OF_JOBS = {"name": "Name", "reference": "Customer's reference", "layout": "Layout"}
 _WHAT = {
     "begun": "Begun", "undone": "Revision {of} undone", "redone": "Revision {of} again",
     "put back": "Put back to revision {of}", "duplicated": "Copied from job {of}", "taken in": "Taken in from a file",

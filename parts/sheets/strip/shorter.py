@@ -38,13 +38,16 @@ class _Search:
 
     @property
     def last_kind(self) -> list[Laid]:
-        """The sheets of the kind that the last one is of."""
-        return [laid for laid in self.best.sheets if laid.stock is self.best.sheets[-1].stock]
+        """The sheets of the kind that the last one is of; none where the last is an off-cut, or something is pinned."""
+        last = self.best.sheets[-1]
+        if not last.stock.is_new or last.is_begun:
+            return []
+        return [laid for laid in self.best.sheets if laid.stock is last.stock and not laid.is_begun]
 
     def with_others(self, sheets: Sequence[Laid]) -> Layout:
         """Return the layout with these in place of the sheets of the last one's kind."""
-        kind = self.best.sheets[-1].stock
-        others = [laid for laid in self.best.sheets if laid.stock is not kind]
+        mine = set(map(id, self.last_kind))
+        others = [laid for laid in self.best.sheets if id(laid) not in mine]
         return Layout((*others, *sheets), self.best.unplaced)
 
 
@@ -57,6 +60,8 @@ def shorter(problem: Problem, layout: Layout, end: float) -> Iterator[Layout]:
         end: by `time.monotonic`.
     """
     search, start = _Search(problem, layout), time.monotonic()
+    if not search.last_kind:
+        return
     last = start + (1 - _LAST) * (end - start)
     while (now := time.monotonic()) < end - _LEAST_S:
         fewer = _fewer(search) if now < last - _LEAST_S else []

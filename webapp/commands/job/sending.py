@@ -7,7 +7,7 @@ from pathlib import Path
 from parts import Refused, store
 from parts.errors import Problem, did_you_mean
 from parts.export import FORMATS
-from parts.jobs import Searched, laid_out, made, part_of
+from parts.jobs import Searched, made, part_of
 from parts.store import Line
 from webapp.commands.console import folder_at, kind_of, tell, waiting, write
 from webapp.commands.console.own_file import read
@@ -71,6 +71,8 @@ def _stem(line: Line) -> str:
 
 def sheets(request: argparse.Namespace) -> int:
     """Lay a job out on sheets, as `nest` does a table."""
+    from parts.laying import laid_out  # noqa: PLC0415 - slow to load
+
     asked, content = asked_of(request), store.job(request.job).content
     with waiting("laying out"):
         nested = laid_out(Searched(content, store.drawings_of(content), asked))

@@ -25,10 +25,10 @@ from parts.units import Units, format_time
 from parts.workers import DONE, FAILED, RUNNING, Limits, Run, begin, find
 from webapp.forms import setting
 from webapp.pages.gzipped import gzipped
-from webapp.pages.jobs.blueprint import bp, there
+from webapp.pages.jobs.blueprint import bp, may_change, there
 from webapp.pages.jobs.lines import in_working_units
 
-LIMITS = Limits("parts.jobs.layout:search", processor_s=400.0, wall_s=600.0, memory_mb=1500)
+LIMITS = Limits("parts.laying.search:search", processor_s=400.0, wall_s=600.0, memory_mb=1500)
 USUAL: Mapping[Units, str] = {"mm": "1500x3000", "in": "4ftx8ft"}
 """A sheet that is common where these units are, common practice."""
 SECONDS, MOST_SECONDS = "20", 120.0
@@ -44,6 +44,7 @@ class Wanted:
     margin: str
     time: str
     even_so: bool
+    off_cuts: bool = False
 
 
 @bp.get("/<int:number>/sheets")
@@ -51,8 +52,12 @@ def sheets(number: int) -> Response:
     """Show a job on the sheets that the address says, as far as it is laid out; or the form that asks for sheets."""
     job, units = there(lambda: store.job(number)), setting.units_here()
     wanted = _wanted()
+    if not wanted.sheet and job.content.layout:
+        answer = redirect(url_for(".layout", number=number), HTTPStatus.SEE_OTHER)
+        assert isinstance(answer, Response)  # noqa: S101 - flask's own redirect is one
+        return answer
     if not wanted.sheet:
-        return _page(job, replace(wanted, sheet=USUAL[units], time=SECONDS), units)
+        return _page(job, replace(wanted, sheet=USUAL[units], time=SECONDS, off_cuts=True), units)
     try:
         run = _run(job, wanted, units)
     except Refused as refused:
@@ -88,13 +93,21 @@ def sheet_file(number: int, name: str) -> Response:
 def _wanted() -> Wanted:
     names = ("sheet", "gap", "margin", "time")
     sheet, gap, margin, seconds = (request.args.get(name, "").strip()[:LONGEST] for name in names)
-    return Wanted(sheet, gap, margin, seconds, request.args.get("even_so") == "yes")
+    even_so, off_cuts = (request.args.get(name) == "yes" for name in ("even_so", "off_cuts"))
+    return Wanted(sheet, gap, margin, seconds, even_so, off_cuts)
 
 
 def _out(run: Run | None) -> Path | None:
     """The folder of the last layout that a run wrote."""
     at = int(run.state.get("at", 0)) if run else 0
     return run.folder / f"out-{at}" if run and at else None
+
+
+def found_layout(job: Job, units: Units) -> tuple[bytes | None, Wanted]:
+    """Return the layout that was found last for what the address asks for, as text to be kept; and what that is."""
+    wanted = _wanted()
+    out = _out(find(_token(job, wanted, units)))
+    return (out / "kept.json").read_bytes() if out else None, wanted
 
 
 def _spoken(content: Content, units: Units) -> Content:
@@ -105,7 +118,9 @@ def _spoken(content: Content, units: Units) -> Content:
 
 def _token(job: Job, wanted: Wanted, units: Units) -> str:
     """What the run of a job on such sheets is asked for by: all that it hangs on."""
-    on = repr((job.number, job.content.lines, wanted, units, shop.edition(), store.kept_at()))
+    off_cuts = store.off_cuts() if wanted.off_cuts else ()
+    pinned = job.content.layout.sheets if job.content.layout else ()
+    on = repr((job.number, job.content.lines, pinned, off_cuts, wanted, units, shop.edition(), store.kept_at()))
     return urlsafe_b64encode(hashlib.sha256(on.encode()).digest()[:16]).decode()[:22]
 
 
@@ -116,14 +131,23 @@ def _run(job: Job, wanted: Wanted, units: Units) -> Run:
         Refused: the sheets can't be read.
         Busy: as many search as may.
     """
-    from parts.orders import MARGIN_MM, Asked, length_of, seconds_of, stock_of  # noqa: PLC0415 - what lays parts out is slow to load
-
     token = _token(job, wanted, units)
     if known := find(token):
         return known
     if request.headers.get("Sec-Fetch-Site") == "cross-site":
         raise Refused((Problem("sheet", "", "This was asked for by another site's page: press the button to begin."),))
-    stock = tuple(stock_of(each, units) for each in wanted.sheet.replace(",", ";").split(";") if each.strip())
+    return begin(LIMITS, searched_of(job.content, wanted, units), token)
+
+
+def searched_of(content: Content, wanted: Wanted, units: Units) -> Searched:
+    """Return a job with what it is laid out on.
+
+    Raises:
+        Refused: the sheets can't be read.
+    """
+    from parts.orders import MARGIN_MM, Asked, length_of, seconds_of, stock_of  # noqa: PLC0415 - what lays parts out is slow to load
+
+    stock = tuple(stock_of(each, units) for each in sizes_in(wanted.sheet))
     asked = Asked(
         stock,
         length_of("gap", wanted.gap, units) if wanted.gap else None,
@@ -132,8 +156,17 @@ def _run(job: Job, wanted: Wanted, units: Units) -> Run:
         wanted.even_so,
     )
     _refuse_margin(asked.margin, wanted.margin, [(each.width, each.height) for each in stock])
-    content = _spoken(job.content, units)
-    return begin(LIMITS, Searched(content, store.drawings_of(content), asked), token)
+    if wanted.off_cuts:
+        from parts.laying import as_stock  # noqa: PLC0415 - as above
+
+        asked = replace(asked, off_cuts=as_stock(store.off_cuts()))
+    spoken = _spoken(content, units)
+    return Searched(spoken, store.drawings_of(spoken), asked)
+
+
+def sizes_in(text: str) -> list[str]:
+    """Return each size of sheet that a text lists."""
+    return [each.strip() for each in text.replace(",", ";").split(";") if each.strip()]
 
 
 def _refuse_margin(margin: float, text: str, sizes: list[tuple[float, float]]) -> None:
@@ -166,6 +199,10 @@ def _page(
         sheets=[{**each, "svg": Markup(each["svg"])} for each in found.get("sheets", [])],  # noqa: S704 - escaped
         unplaced=found.get("unplaced", []),
         faults=found.get("faults", []),
+        notes=found.get("notes", []),
+        at=state.get("at", 0),
+        on_rack=len(store.off_cuts()),
+        **may_change(),
         query=request.query_string.decode(),
         longest=format_time(MOST_SECONDS),
         passed=format_time(state.get("passed_s", 0.0)),

@@ -3,6 +3,7 @@
 It is done as a run: what is found so far stands in its folder, the files of each layout in one of their own.
 """
 
+import io
 import json
 import time
 import zipfile
@@ -11,16 +12,15 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from parts.checking import Checked
 from parts.errors import Refused
 from parts.export import layout_svg
-from parts.jobs.making import made
-from parts.jobs.searched import Searched
-from parts.orders import Item, Made, Nested, Ordered, Sort, layout_sheets, nest, unplaced, write_layout
-from parts.store import Line
-from parts.tables import Fault
+from parts.jobs import Searched
+from parts.laying.drawing_lines import Making, ordered
+from parts.laying.keeping import kept_of, pinned_of
+from parts.orders import Nested, Sort, layout_sheets, nest, unplaced, write_layout
+from parts.store import layout_rows
 
-SHEETS, ZIPPED = "sheets.json", "sheets.zip"
+SHEETS, ZIPPED, KEPT = "sheets.json", "sheets.zip", "kept.json"
 _LEAST_S = 0.7
 """Between two layouts that are written: a page isn't asked for more often."""
 _EARLIEST = (1980, 1, 1, 0, 0, 0)
@@ -48,49 +48,19 @@ def laid_out(searched: Searched) -> Nested:
         Refused: there are more parts than are laid out at once.
         DataError: the shop's own file is unusable.
     """
-    return nest(_ordered(searched), searched.asked, making=_Making(searched))
-
-
-def _ordered(searched: Searched) -> Ordered:
-    return Ordered(tuple(_item(line) for line in searched.content.lines), ())
+    to_lay = ordered(searched)
+    return nest(to_lay, searched.asked, making=Making(searched), pinned=pinned_of(searched.content, to_lay))
 
 
 def _search(searched: Searched, found: "_Found") -> None:
-    ordered, making = _ordered(searched), _Making(searched)
-    first = nest(ordered, replace(searched.asked, seconds=0.0), making=making)
+    to_lay, making = ordered(searched), Making(searched)
+    pinned = pinned_of(searched.content, to_lay)
+    first = nest(to_lay, replace(searched.asked, seconds=0.0), making=making, pinned=pinned)
     found.write(first)
     if searched.asked.seconds > 0 and first.sorts:
         best = _Best(first, found)
-        last = nest(ordered, searched.asked, best.better, making)
+        last = nest(to_lay, searched.asked, best.better, making, pinned)
         found.write(last)
-
-
-def _item(line: Line) -> Item:
-    """A line as an item of a table, its row the line's number."""
-    name = line.name or line.kept.part
-    return Item(line.number, line.kept.part, name, line.quantity, line.turns, line.mirror, {})
-
-
-class _Making:
-    """Draws each line once."""
-
-    def __init__(self, searched: Searched) -> None:
-        self._lines = {line.number: line for line in searched.content.lines}
-        self._files = searched.files
-        self._drawn: dict[int, Made | tuple[Fault, ...]] = {}
-
-    def __call__(self, item: Item) -> Made | tuple[Fault, ...]:
-        if item.row not in self._drawn:
-            self._drawn[item.row] = self._made(item)
-        return self._drawn[item.row]
-
-    def _made(self, item: Item) -> Made | tuple[Fault, ...]:
-        kept = self._lines[item.row].kept
-        try:
-            found = made(kept, self._files.get(kept.drawing, b""))
-        except Refused as refused:
-            return tuple(Fault(item.row, each.parameter, each.value, each.message) for each in refused.problems)
-        return Made(found.part, found.file, found) if isinstance(found, Checked) else Made(found, found.file)
 
 
 class _Best:
@@ -140,16 +110,24 @@ class _Found:
         self._content, self._last = content, self._passed
         out = self._folder / f"out-{self.count + 1}"
         names = write_layout(nested, out)
-        (out / SHEETS).write_text(json.dumps(_shown(nested), ensure_ascii=False), encoding="utf-8")
-        with zipfile.ZipFile(out / ZIPPED, "w") as archive:
-            for name in names:
-                archive.writestr(zipfile.ZipInfo(name, _EARLIEST), (out / name).read_bytes(), zipfile.ZIP_DEFLATED)
+        (out / SHEETS).write_text(json.dumps(shown(nested), ensure_ascii=False), encoding="utf-8")
+        (out / KEPT).write_text(json.dumps(layout_rows(kept_of(nested))), encoding="utf-8")
+        (out / ZIPPED).write_bytes(zipped({name: (out / name).read_bytes() for name in names}))
         self.count += 1
         self.still_there()
 
 
-def _shown(nested: Nested) -> dict[str, Any]:
-    """What a page shows of a layout."""
+def zipped(files: Mapping[str, bytes]) -> bytes:
+    """Return files as one ZIP, the same bytes for the same files."""
+    stream = io.BytesIO()
+    with zipfile.ZipFile(stream, "w") as archive:
+        for name, data in files.items():
+            archive.writestr(zipfile.ZipInfo(name, _EARLIEST), data, zipfile.ZIP_DEFLATED)
+    return stream.getvalue()
+
+
+def shown(nested: Nested) -> dict[str, Any]:
+    """Return what a page shows of a layout."""
     sheets = list(layout_sheets(nested))
     shares = [laid.share for _, laid in nested.sheets]
     unplaced: dict[tuple[int, str, str], int] = {}
@@ -168,4 +146,5 @@ def _shown(nested: Nested) -> dict[str, Any]:
         ],
         "unplaced": [[row, part, count, why] for (row, part, why), count in unplaced.items()],
         "faults": [str(fault) for fault in nested.faults],
+        "notes": list(nested.notes),
     }

@@ -1,0 +1,22 @@
+"""A job on sheets: laid out, kept with it, changed by hand, and what is left of its sheets; slow to load."""
+
+from parts.laying.drawing_lines import Making
+from parts.laying.kept_layout import Shown, as_kept
+from parts.laying.moving import Move, pin, put
+from parts.laying.off_cuts import as_stock, left_of_sheet
+from parts.laying.search import ZIPPED, laid_out, shown, zipped
+
+__all__ = [
+    "ZIPPED",
+    "Making",
+    "Move",
+    "Shown",
+    "as_kept",
+    "as_stock",
+    "laid_out",
+    "left_of_sheet",
+    "pin",
+    "put",
+    "shown",
+    "zipped",
+]
