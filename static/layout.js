@@ -32,7 +32,7 @@ const show = () => {
 
 const tell = () => {
   const name = chosen.group.querySelector("title").textContent;
-  const turned = chosen.turn ? `, turned left by ${chosen.turn}°` : "";
+  const turned = chosen.turn ? `, turned left, degrees: ${chosen.turn}` : "";
   told.textContent = `${name}: ${field("x").value} from the left, ${field("y").value} from below${turned}`;
 };
 
@@ -189,6 +189,8 @@ if (form) {
     choose(first);
     ["x", "y", "turn"].forEach((name, i) => { field(name).value = given[i]; });
     typed();
-    first.ownerSVGElement.focus({ preventScroll: Boolean(document.getElementById("why-not")) });
+    const focus = () => first.ownerSVGElement.focus({ preventScroll: true });
+    if (document.readyState === "complete") focus();
+    else addEventListener("load", () => setTimeout(focus)); // the way to the sheet takes the focus away till then
   }
 }

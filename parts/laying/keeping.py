@@ -3,19 +3,19 @@
 from collections.abc import Iterator
 
 from parts.orders import Nested, Ordered, Pin, Pinned
-from parts.sheets import Laid, Stock, cutting_order, off_cut, outline_of, rings_of
+from parts.sheets import Laid, Stock, off_cut, outline_of, rings_of
 from parts.store import Content, KeptLayout, KeptSheet, Lying
 
 
 def kept_of(nested: Nested) -> KeptLayout:
-    """Return a layout as it is kept, what lies on each sheet in the order in which it is cut."""
+    """Return a layout as it is kept."""
     return KeptLayout(tuple(_kept(nested, laid) for _, laid in nested.sheets))
 
 
 def _kept(nested: Nested, laid: Laid) -> KeptSheet:
     lying = tuple(
         Lying(nested.items[each.piece.key].row, each.x, each.y, each.turn_deg, each.mirrored, each.is_pinned)
-        for each in cutting_order(laid)
+        for each in laid.placements
     )
     stock = laid.stock
     return KeptSheet(stock.width, stock.height, lying, stock.off_cut, rings_of(stock.outline))

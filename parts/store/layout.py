@@ -28,7 +28,7 @@ class Lying:
 
 @dataclass(frozen=True, slots=True)
 class KeptSheet:
-    """A sheet with what lies on it, in the order in which it is cut.
+    """A sheet with what lies on it.
 
     An off-cut has its number in the store and its outline; `is_cut` is of one that was cut, and isn't there any more.
     """
@@ -57,6 +57,12 @@ class KeptLayout:
     def pinned(self) -> int:
         """How many parts are pinned."""
         return sum(each.is_pinned for sheet in self.sheets for each in sheet.lying)
+
+    @property
+    def stays(self) -> tuple[KeptSheet, ...]:
+        """What of it stays when the job is laid out again: what is pinned, and sheets that were cut."""
+        each = (s if s.is_cut else replace(s, lying=tuple(e for e in s.lying if e.is_pinned)) for s in self.sheets)
+        return tuple(sheet for sheet in each if sheet.lying)
 
     def unpinned(self) -> "KeptLayout":
         """Return it with nothing pinned."""

@@ -92,5 +92,5 @@ def _number(given: object, at: str) -> float:
     if isinstance(given, bool) or not isinstance(given, int | float) or not math.isfinite(given):
         raise Unreadable(f"{at}: must be a number.")
     if abs(given) > _FARTHEST_MM:
-        raise Unreadable(f"{at}: {given:g} is farther than {_FARTHEST_MM:g} mm.")
+        raise Unreadable(f"{at}: {given:g} is farther than any sheet reaches.")
     return float(given)

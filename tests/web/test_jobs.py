@@ -262,7 +262,7 @@ def own_runs(tmp_path, monkeypatch):
         at = run.Run(base / token)
         at.folder.mkdir()
         (at.folder / "alive").touch()
-        assert limits.target == "parts.jobs.layout:search"
+        assert limits.target == "parts.laying.search:search"
         run._write(at.folder, run._worked(layout.search, work, at))
         return at
 

@@ -45,6 +45,7 @@ def _sheets(number: Json) -> Json:
         "margin": "To the edge of a sheet; 10 mm unless said",
         "time": "Seconds to look for a better layout; 20 unless said",
         "even_so": "`yes` for parts with a finding that says stop too",
+        "off_cuts": "`yes` for the off-cuts of the store, before sheets",
     }
     asked_for = [number, *(asked(name, text) for name, text in said.items())]
     page = _of_job("job-sheets", "A job laid out on sheets, as far as it is found", asked_for, PAGE)
@@ -56,6 +57,26 @@ def _sheets(number: Json) -> Json:
         "/jobs/{number}/sheets": {"get": page},
         "/jobs/{number}/sheets/stop": {"post": form("job-sheets-stop", "The search, ended", asked_for, _KEPT)},
         "/jobs/{number}/sheets/{name}": {"get": file},
+        **_layout(number, asked_for),
+    }
+
+
+def _layout(number: Json, asked_for: list[Json]) -> Json:
+    chosen = [asked("sheet", "The sheet of the part that is chosen"), asked("part", "Its number there")]
+    page = _of_job("job-layout", "The layout that a job is kept with, to be changed by hand", [number, *chosen], PAGE)
+    page["responses"]["422"] = response("RefusedPage")
+    name = in_path("name", type="string")
+    file = _of_job("job-layout-file", "A file of the kept layout: sheet-01.dxf, layout.pdf, layout.json, sheets.zip",
+                   [number, name], {"application/octet-stream": {}})  # fmt: skip
+    return {
+        "/jobs/{number}/layout": {
+            "get": page,
+            "post": form("job-layout-change", "A part moved, turned, pinned; a sheet cut", [number], _KEPT),
+        },
+        "/jobs/{number}/layout/keep": {
+            "post": form("job-layout-keep", "The layout that was found, kept with its job", asked_for, _KEPT)
+        },
+        "/jobs/{number}/layout/{name}": {"get": file},
     }
 
 

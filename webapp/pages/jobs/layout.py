@@ -1,22 +1,23 @@
 """A job's kept layout: kept from what was found, shown as sheets, and changed by hand, each change a revision."""
 
+import io
 import json
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from http import HTTPStatus
 from typing import TYPE_CHECKING
 
-from flask import Response, abort, make_response, redirect, render_template, request, url_for
+from flask import Response, abort, make_response, redirect, render_template, request, send_file, url_for
 from markupsafe import Markup
 
 from parts import Problem, Refused, store
 from parts.jobs import Searched
 from parts.store import Content, Job, KeptLayout, Lying
-from parts.units import MM_PER_IN, Units
+from parts.units import MM_PER_IN, Units, format_time
 from webapp.forms import setting
 from webapp.pages.gzipped import gzipped
 from webapp.pages.jobs.blueprint import LARGEST, bp, may_change, number_in, there
-from webapp.pages.jobs.sheets import Wanted, found_layout, searched_of, sizes_in
+from webapp.pages.jobs.sheets import MOST_SECONDS, Wanted, found_layout, searched_of, sizes_in
 from webapp.workers import CHECKS, apart, has_overrun
 
 if TYPE_CHECKING:
@@ -83,9 +84,8 @@ def layout_file(number: int, name: str) -> Response:
     data = zipped(files) if name == ZIPPED else files.get(name)
     if data is None:
         abort(HTTPStatus.NOT_FOUND)
-    answer = Response(data, mimetype=_MIMETYPES[name.rpartition(".")[2]])
-    answer.headers["Content-Disposition"] = f'attachment; filename="job-{number}-{name}"'
-    return answer
+    kind = _MIMETYPES[name.rpartition(".")[2]]
+    return send_file(io.BytesIO(data), kind, as_attachment=True, download_name=f"job-{number}-{name}")
 
 
 @bp.post("/<int:number>/layout/keep")
@@ -112,7 +112,7 @@ def _with_units(wanted: Wanted, units: Units) -> tuple[str, str, str, str]:
     def meant(text: str) -> str:
         size, colon, count = text.partition(":")
         has_unit = not size.strip() or any(sign.isalpha() and sign not in "xX" for sign in size) or {*size} & {*"\"'"}
-        return text if has_unit else f"{size.strip()} {units}{colon}{count}"
+        return text if has_unit else " ".join((size.strip(), units)) + colon + count
 
     sheets = ", ".join(map(meant, sizes_in(wanted.sheet)))
     return sheets, meant(wanted.gap), meant(wanted.margin), wanted.time
@@ -260,6 +260,7 @@ def _page(kept: _Kept, refused: Refused | None = None) -> Response:
         pinned=kept.shown.layout.pinned,
         cut=sum(sheet.is_cut for sheet in kept.shown.layout.sheets),
         on_rack=len(store.off_cuts()),
+        longest=format_time(MOST_SECONDS),
         **may_change(),
     )
     answer = make_response(page, HTTPStatus.UNPROCESSABLE_ENTITY if refused else HTTPStatus.OK)

@@ -119,7 +119,7 @@ def _spoken(content: Content, units: Units) -> Content:
 def _token(job: Job, wanted: Wanted, units: Units) -> str:
     """What the run of a job on such sheets is asked for by: all that it hangs on."""
     off_cuts = store.off_cuts() if wanted.off_cuts else ()
-    pinned = job.content.layout.sheets if job.content.layout else ()
+    pinned = job.content.layout.stays if job.content.layout else ()
     on = repr((job.number, job.content.lines, pinned, off_cuts, wanted, units, shop.edition(), store.kept_at()))
     return urlsafe_b64encode(hashlib.sha256(on.encode()).digest()[:16]).decode()[:22]
 
