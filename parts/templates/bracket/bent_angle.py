@@ -159,7 +159,7 @@ TEMPLATE = Template(
             "Stair tread bracket, slots for a wooden tread",
             "flange_a=65 flange_b=55 width=220 thickness=4 bolt=M8 holes_a=3 holes_b=3 mark_a=36 mark_b=38 "
             "slot_b=18 first=30",
-            inches="flange_a=2-1/2 flange_b=2-1/4",
+            inches="flange_a=2-1/2 flange_b=2-3/8 mark_b=1-5/8",
         ),
         Preset("Sign to post", "flange_a=50 flange_b=50 width=200 thickness=3 holes_a=3 bolt=M8 mark_a=32 mark_b=32"),
     ),

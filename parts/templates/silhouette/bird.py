@@ -94,7 +94,7 @@ TEMPLATE = Template(
         Preset("Garden bed, on a stake",
                "overall=240 depth=145 hang=none foot=stake foot_length=260"),
         Preset("Bird pendant for the market stall",
-               "overall=130 depth=80 details=none hole=4 eye=3 thickness=2"),
+               "overall=130 depth=80 details=none hole=4 eye=3 thickness=2 process=laser"),
         Preset("Large, on a tab for the bird walk's trail sign",
                "overall=640 depth=386 hang=none foot=tab foot_width=40 foot_length=60 thickness=4"),
     ),

@@ -61,7 +61,7 @@ TEMPLATE = Template(
     sketch=sketch,
     presets=(
         Preset("Among the flowers, on a stake",
-               "overall_width=300 hang=none foot=stake foot_length=300 foot_width=14"),
+               "overall_width=300 hang=none foot=stake foot_length=300 foot_width=26"),
         Preset("Fence panel", "overall_width=600 hole=9 eye=8 thickness=4"),
         Preset("Nursery wall", "overall_height=180 hang=none thickness=2"),
     ),

@@ -223,7 +223,7 @@ TEMPLATE = Template(
                "undercut=30 droop=10 hang=two apart=20 thickness=4", inches="hole=5/16"),
         Preset("Table ornament on a tab", "height=140 width=90 tiers=3 undercut=13 droop=3 tip_radius=2 notch_radius=2 "
                "trunk_width=18 trunk_height=14 bauble=8 aside=6 foot=tab foot_width=10 foot_length=12 "
-               "blend_radius=1 hang=none"),
+               "blend_radius=1 hang=none", inches="blend_radius=1/16"),
         Preset("Grown by chance, on a stake", "seed=11 tiers=6 height=420 width=240 undercut=24 droop=6 "
                "bauble=0 foot=stake hang=none"),
     ),

@@ -61,7 +61,7 @@ TEMPLATE = Template(
     presets=(
         Preset("Kennel door", "overall_height=350"),
         Preset("By the garden gate, on a stake",
-               "overall_height=600 foot=stake foot_length=200 foot_width=24 thickness=4"),
+               "overall_height=600 foot=stake foot_length=200 foot_width=24 thickness=4", inches="thickness=1/8"),
         Preset("Lead hook plate", "overall_height=220 thickness=4"),
     ),
 )  # fmt: skip

@@ -89,6 +89,6 @@ TEMPLATE = Template(
     presets=(
         Preset("For a mobile of three", "overall_height=260 thickness=2"),
         Preset("Wall piece", "overall_height=900 hole=9 eye=8 thickness=4"),
-        Preset("Earring or key fob blank", "overall_height=120 details=none hole=4 eye=3 thickness=1.5"),
+        Preset("Earring or key fob blank", "overall_height=120 details=none hole=4 eye=3 thickness=1.5 process=laser"),
     ),
 )  # fmt: skip

@@ -92,7 +92,14 @@ class SilhouetteRidge(Hung):
         "Height of the trees", default=72, minimum=5, maximum=500, group="Trees", when=("trees",), moves="free"
     )
     tree_width: float = length(
-        "Width of the trees", default=40, minimum=4, maximum=300, group="Trees", when=("trees",), moves="free"
+        "Width of the trees",
+        default=40,
+        inches="1-3/4",
+        minimum=4,
+        maximum=300,
+        group="Trees",
+        when=("trees",),
+        moves="free",
     )
     tiers: int = count(
         "Tiers of a tree",
@@ -107,7 +114,7 @@ class SilhouetteRidge(Hung):
     tree_radius: float = length(
         "Radius of the trees' tips",
         default=1.5,
-        inches="3/64",
+        inches="1/16",
         minimum=0.5,
         maximum=50,
         group="Trees",
@@ -421,7 +428,7 @@ TEMPLATE = Template(
                "valley_radius=36 hang=none foot=tab foot_width=90 foot_length=60 tree_height=84 tree_width=44 seed=9"),
         Preset("Framed, for the common room", "setting=frame overall=900 height=230 valley_height=100 peaks=2 "
                "valley_radius=40 peak_radius=14 border=26 sky=150 hang=lug hole=9 eye=10 trees=3 tree_height=106 "
-               "tree_width=56 tree_radius=2 seed=8 thickness=4", inches="tree_radius=1/16 thickness=1/8"),
+               "tree_width=56 tree_radius=2 layer_width=7 seed=8 thickness=4", inches="tree_radius=1/16 thickness=1/8"),
         Preset("Bare hills for a fence panel", "overall=1200 height=250 valley_height=120 peaks=4 peak_radius=16 "
                "valley_radius=50 seed=12 trees=0 apart=600 hole=9 eye=12"),
     ),

@@ -67,7 +67,8 @@ TEMPLATE = Template(
     sketch=sketch,
     presets=(
         Preset("Farm gate", "overall_width=600 thickness=5"),
-        Preset("Mailbox top, on a tab", "overall_height=260 foot=tab foot_width=60 foot_length=30 thickness=4"),
+        Preset("Mailbox top, on a tab", "overall_height=260 foot=tab foot_width=60 foot_length=30 thickness=4",
+               inches="thickness=1/8"),
         Preset("Child's room wall", "overall_height=220"),
     ),
 )  # fmt: skip
