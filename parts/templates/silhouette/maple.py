@@ -64,6 +64,6 @@ TEMPLATE = Template(
     presets=(
         Preset("Sugar house door", "overall_height=450 hole=8 eye=7 thickness=4"),
         Preset("Among the beds, on a stake", "overall_height=460 hang=none foot=stake foot_length=200"),
-        Preset("Coaster or trivet blank", "overall_height=200 hang=none details=none thickness=3"),
+        Preset("Coaster or trivet blank", "overall_height=200 hang=none details=none"),
     ),
 )  # fmt: skip
