@@ -96,7 +96,10 @@ def raised(chosen):
     met = [*shapely.buffer(shapely.intersection(wide[a[a < b]], wide[b[a < b]]), BESIDE_MM)]
     bars = [shapely.LineString([b.start, b.end]).buffer(b.width_mm / 2) for b in chosen.made.bridges]
     held = shapely.union_all([whole, *bars])
-    rings = [shapely.Polygon(ring) for part in shapely.get_parts(held) for ring in part.interiors]
+    shut = held.buffer(GAP_MM).buffer(-GAP_MM)  # what a gap that is closed makes an opening is one too
+    rings = [
+        shapely.Polygon(ring) for one in (held, shut) for part in shapely.get_parts(one) for ring in part.interiors
+    ]
     nooks = [hole.difference(hole.buffer(-SMALL_MM / 2).buffer(SMALL_MM / 2)) for hole in rings]
     beside = [part for nook in nooks for part in shapely.get_parts(nook) if part.dwithin(shapely.union_all(bars), 0.1)]
     small = [hole.buffer(GAP_MM) for hole in rings if hole.buffer(-SMALL_MM / 2).is_empty]
@@ -157,6 +160,11 @@ def checked_letters(values):
         ideal, joined = raised(chosen)
         cut = boundary([*chosen.made.outside, *chosen.made.inside])
         assert max(off(cut, ideal, joined), off(ideal, cut, joined)) <= TOLERANCE_MM, values
+
+
+def test_an_opening_behind_a_gap_between_letters_is_closed_with_it():
+    asked = {"text": "~.ÔPP{7", "font": "sans", "cap_height": CAP, "tie": TIE, "corners": "sharp", **LARGE}
+    checked_letters(asked | {"join": "letters"})
 
 
 def joins():

@@ -11,12 +11,12 @@ from parts import Refused
 from parts.artwork import metal_of
 from parts.artwork.inscribing.room import largest_place
 from parts.templates.shared.lettered import Lettered
-from tests.depth import one_in
+from tests.depth import one_in, some_of
 
 TEXTS = {
-    "silhouette-bird": "ROBIN", "silhouette-conifer": "27", "silhouette-star": "8",
-    "silhouette-ridge": "HILLTOP", "plate-base": "FH 7", "plate-cap": "B", "plate-cover": "A | 40",
-    "plate-washer": "8", "flange-round": "4", "silhouette-sunburst": "O", "plate-bumper": "FERNHOLLOW",
+    "silhouette-bird": "JAY", "silhouette-conifer": "27", "silhouette-star": "8",
+    "silhouette-ridge": "HILLTOP", "plate-base": "FH 7", "plate-cap": "I", "plate-cover": "A | 40",
+    "plate-washer": "I", "flange-round": "4", "silhouette-sunburst": "O", "plate-bumper": "FERNHOLLOW",
 }  # fmt: skip
 
 
@@ -138,3 +138,36 @@ def test_a_bridge_is_where_it_was_moved_and_the_drawing_says_how_far_that_is():
     for past in ("0.51", "9", "-40"):
         with pytest.raises(Refused, match=r"moves 1\.1\.top, which isn't there or has no room there"):
             parts.draw("sign-plate", text="R", bridges=f"1.1.top:{past}")
+
+
+def draw_or_refuse(slug, **values):
+    try:
+        return parts.draw(slug, **values)
+    except Refused as error:
+        return error
+
+
+EVERY = [slug for slug, each in parts.templates().items() if issubclass(each.parameters, Lettered)]
+
+
+@pytest.mark.parametrize("slug", some_of(2, EVERY))
+def test_letters_that_are_drawn_unasked_can_be_cut_and_others_are_refused_with_what_can(slug):
+    """Of every part and three texts in a deep run: by the rules, that this doesn't ask."""
+    for text in ("OAK", "FERNHOLLOW", "27"):
+        tried = draw_or_refuse(slug, text=text)
+        if isinstance(tried, Refused):
+            assert re.search("has no room|these letters from about", tried.problems[0].message), (slug, text)
+            continue
+        letters = [f.message for f in tried.findings if f.severity == "stop" and "etter" in f.message]
+        assert letters == [], (slug, text)
+
+
+@pytest.mark.parametrize(("units", "most", "least"), [("mm", "12 mm", "17 mm"), ("in", "0.46 in", "1-1/8 in")])
+def test_letters_with_room_for_less_than_the_process_cuts_say_both_heights(units, most, least):
+    with pytest.raises(Refused) as refused:
+        parts.draw("silhouette-stag", text="OAK", units=units)
+    (problem,) = refused.value.problems
+    assert f"has room for capitals of {most} at most, and air plasma" in problem.message
+    assert f"cuts these letters from about {least} on" in problem.message
+    assert problem.ways == ({"cap_height": most},)
+    assert parts.draw("silhouette-stag", text="OAK", units=units, cap_height=most)

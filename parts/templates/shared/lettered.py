@@ -10,11 +10,13 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, ClassVar
 
 from parts.artwork import OWN, words
+from parts.cutting import cut_for
 from parts.errors import GeometryError, Problem, Refused
 from parts.geometry import Point
 from parts.profile import Dimension, Opening, Profile
-from parts.spec import Parameters, Value, choice, is_wordless, length, say_most
+from parts.spec import Parameters, Value, choice, is_wordless, length, say_least, say_most
 from parts.spec import text as words_typed
+from parts.units import MM_PER_IN
 
 if TYPE_CHECKING:
     from parts.artwork.inscribing import Inscription
@@ -119,7 +121,7 @@ class Lettered(Parameters):
             Refused: they have no room, or the face has no such letters.
         """
         from parts.artwork.inscribing import NoRoom  # noqa: PLC0415 - as above
-        from parts.templates.shared.lettered_words import inscription, unheld  # noqa: PLC0415 - as above
+        from parts.templates.shared.lettered_words import TooSmall, inscription, unheld  # noqa: PLC0415 - as above
 
         if problems := tuple(self._word_problems()):
             raise Refused(problems)
@@ -127,6 +129,8 @@ class Lettered(Parameters):
             made = inscription(self, profile)
         except NoRoom as error:
             raise Refused((self._no_room(error.most),)) from None
+        except TooSmall as error:
+            raise Refused((self._too_small(error.cap, error.needed),)) from None
         except GeometryError as error:
             raise Refused((self.problem("cap_height" if self.cap_height else "text", str(error)),)) from None
         if problems := tuple(unheld(self, made.made)):
@@ -143,6 +147,20 @@ class Lettered(Parameters):
             return self.problem("text", f"has no room {where}: fewer letters, more lines or a narrower face need less.")
         said = say_most(most, self.units)
         return self.problem(name, f"has no room {where} for this text; at most {said} has.", {name: said})
+
+    def _too_small(self, cap: float, needed: float) -> Problem:
+        """The problem of letters that have room only where they are too small for the process."""
+        if is_wordless():
+            return self.problem("text", "", {"cap_height": say_most(cap, self.units)})
+        cut = cut_for(self.process, self.material, self.thickness)
+        step = MM_PER_IN / 16 if self.units == "in" else 1.0
+        most, least = say_most(cap, self.units), say_least(step * math.ceil(needed / step), self.units)
+        plate = f"{cut.title.lower()} in {self.say(self.thickness)} plate"
+        message = (
+            f"has room for capitals of {most} at most, and {plate} cuts these letters from about {least} on: fewer "
+            "letters, or a larger part, have more room. A height that is typed is drawn, to be cut otherwise."
+        )
+        return self.problem("text", message, {"cap_height": most})
 
     def _dimensions(self, made: "Inscription") -> Iterator[Dimension]:
         x, y = made.base

@@ -1,7 +1,9 @@
 """What is asked of a text before it is cut, of signs and of letters cut through any part, and what holds it."""
 
+import math
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Protocol
 
 from parts.artwork.glyphs import (
@@ -19,9 +21,11 @@ from parts.artwork.glyphs import (
 )
 from parts.artwork.inscribing import Inscription, Words, inscribed
 from parts.artwork.pipeline import Fit, Made, Steps, Ties
-from parts.cutting import cut_for
+from parts.cutting import Cut, cut_for
+from parts.data import threshold
 from parts.errors import Problem, Refused, Way
-from parts.geometry import Point
+from parts.geometry import Point, rectangle, room_in
+from parts.geometry.narrow import necks
 from parts.profile import Profile
 
 FINEST, WIDEST = 0.01, 0.4
@@ -35,6 +39,11 @@ metal (by eye), and more by what lines and arcs are fitted within: over half of 
 it leaves of a sharp corner."""
 MORE_MM = 0.002
 """By how much bridges are wider than asked: they are never narrower by rounding."""
+_SAME = 1e-3
+# Of a width or a height: what is alike but for rounding.
+_ROOMY = 160.0
+# In cap heights, a plate in which letters of any text have room.
+_SLOT_LENGTHS = threshold("hole-to-thickness", "slot_lengths")
 MOVED = re.compile(r"([0-9a-z.]+):(-?[0-9]*\.?[0-9]+)")
 """A bridge by its name, and how far it is moved."""
 
@@ -142,11 +151,23 @@ def unheld(p: Worded, made: Made, tie: str = "letter_tie") -> Iterator[Problem]:
         yield p.problem("bridges", f"{told}; there are: {known}.")
 
 
+class TooSmall(Exception):
+    """Letters have room, but only so small that the process can't cut them.
+
+    `cap` is the cap height that has room and `needed` the least that is cut, mm.
+    """
+
+    def __init__(self, cap: float, needed: float) -> None:
+        super().__init__("Letters of this height can't be cut.")
+        self.cap, self.needed = cap, needed
+
+
 def inscription(p: Inscribed, profile: Profile) -> Inscription:
-    """Return the letters of a part in their place.
+    """Return the letters of a part in their place; where no height is asked for, so high that the process cuts them.
 
     Raises:
         NoRoom: they have none.
+        TooSmall: they have none where they are so high.
         GeometryError: nothing is left to cut.
     """
 
@@ -157,16 +178,50 @@ def inscription(p: Inscribed, profile: Profile) -> Inscription:
         ease = ease_for(cap, p.thickness)
         return Steps(Ties(tie(cap) + MORE_MM, frame="outer"), p.letter_moves, None, Fit(), *ease, neck_mm=tie(cap))
 
+    cut = _cut(p)
     text = Text(p.text, face(p.font), 0.04, 0.5)
-    words_ = Words(text, p.cap_height, (p.text_x, p.text_y), p.most_cap, _cuttable_cap(p), p.text_near)
-    return inscribed(profile, words_, tie, steps)
+    words_ = Words(text, p.cap_height, (p.text_x, p.text_y), p.most_cap, _cuttable_cap(p, cut), p.text_near)
+    made = inscribed(profile, words_, tie, steps)
+    if p.cap_height or not cut:
+        return made
+    for last in (False, True):
+        needed = made.cap * _short_by(made.made, cut, tie(made.cap))
+        if needed <= made.cap * (1 + _SAME):
+            break
+        if last:
+            roomy = Profile((rectangle((0.0, 0.0), _ROOMY * needed, needed * _ROOMY / 4),))
+            alone = inscribed(roomy, replace(words_, cap=needed, moved=(0.0, 0.0)), tie, steps)
+            raise TooSmall(made.cap, needed * min(_short_by(alone.made, cut, tie(needed)), 1.0))
+        made = inscribed(profile, replace(words_, least=needed, most=max(p.most_cap, needed)), tie, steps)
+    return made
 
 
-def _cuttable_cap(p: Inscribed) -> float:
-    """The cap height from which on strokes are as wide as the process cuts, mm; 0 where it can't cut the plate."""
+def _cut(p: Inscribed) -> Cut | None:
+    """How the process cuts the plate; None where it can't, which is told elsewhere."""
     try:
-        slot = cut_for(p.process, p.material, p.thickness).narrowest_slot_mm
+        return cut_for(p.process, p.material, p.thickness)
     except Refused:
-        return 0.0
+        return None
+
+
+def _cuttable_cap(p: Inscribed, cut: Cut | None) -> float:
+    """The cap height from which on strokes are as wide as the process cuts, mm; 0 where it can't cut the plate."""
     stroke = traits(face(p.font)).stroke
-    return slot / stroke if stroke else 0.0  # a font of someone's own may have no narrow place
+    return cut.narrowest_slot_mm / stroke if cut and stroke else 0.0  # someone's own font may have no narrow place
+
+
+def _short_by(made: Made, cut: Cut, tie: float) -> float:
+    """How many times as large letters would have to be for a pierce, the jet and the heat: up to 1, they are."""
+    slot = max(cut.narrowest_slot_mm, cut.kerf_mm, cut.pierce_diameter_mm)
+    times = [cut.narrowest_bridge_mm / tie]
+    times += [cut.narrowest_bridge_mm / neck.width for neck in necks([*made.outside, *made.inside], _bridge(cut))]
+    for loop in made.inside:
+        room = room_in(loop, (), max(slot, cut.smallest_hole_mm) / 2)
+        wide = 2 * room.radius if room else math.inf
+        is_slot = loop.area >= _SLOT_LENGTHS * wide**2
+        times.append((slot if is_slot else max(slot, cut.smallest_hole_mm)) / wide)
+    return max(times)
+
+
+def _bridge(cut: Cut) -> float:
+    return cut.narrowest_bridge_mm * (1 - _SAME)
