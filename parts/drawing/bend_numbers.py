@@ -8,6 +8,7 @@ from parts.drawing.frame import Frame, Subject
 from parts.drawing.primitives import Group, Text
 from parts.drawing.room import Occupancy, inside_of
 from parts.geometry import Line, Segment
+from parts.geometry.search import pairs_between
 from parts.profile import Bend
 from parts.tolerance import PARALLEL_RAD
 from parts.units import format_angle
@@ -17,6 +18,8 @@ PLACES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9)
 BEYOND = (0.8, 2.0, 3.2, 4.4)
 """How far beyond an end of its line a number may stand, in sizes of lettering."""
 
+REACH = 8.0
+"""Within so many sizes of lettering of its line all of a bend's lettering stands."""
 LATER = 0.4
 """What each way further down the list costs, in ink covered; the number alone is only for where nothing else fits."""
 OFF = (0.4, -1.2)
@@ -30,7 +33,7 @@ def place(frame: Frame, room: Occupancy) -> tuple[Group, ...]:
     """
     found: list[Text] = []
     lines = [_straight(frame, bend) for bend in frame.subject.bends] if room.apart else []
-    edges = [Line(s.start, s.end) for s in frame.segments(_edges(frame.subject))]
+    edges = [Line(s.start, s.end) for s in frame.segments(_edges(frame.subject, REACH * frame.sizes.text / frame.scale))]
     for number, bend in enumerate(frame.subject.bends, start=1):
         if not bend.angle:
             continue
@@ -58,11 +61,11 @@ def _best(room: Occupancy, ways: Sequence[Text], others: Sequence[Line]) -> Text
     return first
 
 
-def _edges(subject: Subject) -> list[Segment]:
-    """What the lettering of bends stays off: the outline's segments, where there are such bends."""
-    if not any(bend.angle for bend in subject.bends):
-        return []
-    return [segment for loop in subject.profile.boundary for segment in loop.segments]
+def _edges(subject: Subject, reach: float) -> list[Segment]:
+    """What the lettering of bends stays off: the segments of the outline within `reach` of a bend line's box."""
+    boxes = [bend.line.box for bend in subject.bends if bend.angle]
+    every = [segment for loop in subject.profile.boundary for segment in loop.segments] if boxes else []
+    return [every[i] for i in sorted({i for _, i in pairs_between(boxes, [s.box for s in every], reach)})]
 
 
 def _straight(frame: Frame, bend: Bend) -> Line:

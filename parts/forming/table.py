@@ -22,9 +22,9 @@ from parts.forming.lines import bend_lines
 from parts.forming.neutral import NeutralLine
 from parts.forming.own_bend import OwnBend
 from parts.forming.sides import folded
-from parts.geometry import Line
+from parts.geometry import Line, Loop
 from parts.geometry.reach import envelope, extreme_at
-from parts.profile import Profile
+from parts.profile import Bend, Profile
 from parts.tolerance import PARALLEL_RAD
 
 
@@ -65,8 +65,9 @@ def bend_table(profile: Profile, thickness: float, brake: Brake) -> tuple[BendRo
     """Return the bends of a profile in order of their numbers; the thickness is in mm."""
     rows = []
     told = [(number, bend) for number, bend in enumerate(bend_lines(profile), start=1) if bend.angle]
-    reach = envelope(profile.outside) if told else []
-    for number, bend in told:
+    edges = [_edge_around(profile, bend) for _, bend in told]
+    reaches = {edge: envelope([edge]) for edge in edges}
+    for (number, bend), edge in zip(told, edges, strict=True):
         fold = folded(bend, thickness, brake)
         neutral, tested = brake.neutral(thickness, fold.radius), brake.tested(thickness, fold.radius)
         if fold.k != neutral.k:
@@ -74,10 +75,16 @@ def bend_table(profile: Profile, thickness: float, brake: Brake) -> tuple[BendRo
         away = _left_of(bend.line)
         ux, uy = math.cos(away), math.sin(away)
         x, y = bend.line.at(0.5)
-        from_end = extreme_at(reach, away).support(away) - ux * x - uy * y
+        from_end = extreme_at(reaches[edge], away).support(away) - ux * x - uy * y
         opening = brake.v_opening(thickness, fold.radius) if bend.angle <= sharpest() + PARALLEL_RAD else None
         rows.append(BendRow(number, bend.line, fold, neutral, opening, from_end, tested))
     return tuple(rows)
+
+
+def _edge_around(profile: Profile, bend: Bend) -> Loop:
+    """The edge of the piece that a bend line is on, of what is drawn in several; else the only one."""
+    middle = bend.line.at(0.5)
+    return next((loop for loop in profile.outside if loop.contains(middle)), profile.outside[0])
 
 
 def _left_of(line: Line) -> float:

@@ -133,3 +133,11 @@ def test_each_number_stands_at_its_line_on_the_drawing(slug):
         start, end = ((x0 + x * drawing.scale, y0 + y * drawing.scale) for x, y in (row.line.start, row.line.end))
         assert Line(start, end).nearest(text.at) == pytest.approx(text.at, abs=1.2 * text.size + 1e-6)
         assert row.way in text.text or len(text.text) == 1
+
+
+@pytest.mark.parametrize("slug", ["bumper-set", "developed-transition"])
+def test_of_several_pieces_each_line_is_told_from_the_end_of_its_own(slug):
+    """What a brake's stop is set by is the same on the drawing of all as on that of the piece."""
+    whole = parts.draw(slug)
+    alone = [row.from_end for name in whole.pieces for row in whole.piece(name).record.bend_table]
+    assert sorted(row.from_end for row in whole.record.bend_table) == pytest.approx(sorted(alone), abs=1e-9)
