@@ -33,7 +33,9 @@ def place(frame: Frame, room: Occupancy) -> tuple[Group, ...]:
     """
     found: list[Text] = []
     lines = [_straight(frame, bend) for bend in frame.subject.bends] if room.apart else []
-    edges = [Line(s.start, s.end) for s in frame.segments(_edges(frame.subject, REACH * frame.sizes.text / frame.scale))]
+    edges = [
+        Line(s.start, s.end) for s in frame.segments(_edges(frame.subject, REACH * frame.sizes.text / frame.scale))
+    ]
     for number, bend in enumerate(frame.subject.bends, start=1):
         if not bend.angle:
             continue

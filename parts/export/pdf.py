@@ -58,8 +58,13 @@ LONG = 180
 """Characters of an address beyond which the title block can't hold it in lettering of 1.8 mm (ISO 3098-1)."""
 TALL = 1.2
 """A part this many times as high as wide gets a standing sheet where it is no smaller on it."""
-LARGER = 1.5
-"""A part that can be drawn this much larger gets the whole width of a sheet, its text below and on further sheets."""
+LARGER, MUCH_LARGER = 1.5, 2 - 1e-9
+"""A part that can be drawn this much larger gets the whole width of a sheet, its text below and on further sheets; and
+of what is drawn SMALL what can be that much larger also where its lettering is smaller there."""
+SMALL = 0.1 - 1e-9
+"""A scale at which holes and dimensions crowd."""
+LEGIBLE = 2.5 - 1e-9
+"""The smallest lettering that is worth a larger scale, mm: ISO 3098-1."""
 
 
 def write(record: Record) -> bytes:
@@ -118,7 +123,9 @@ def _chosen(record: Record) -> tuple[PaperSheet, Drawing]:
             continue
         other = _on(layout, whole)
         clearer = not lettered and other.text_size > drawing.text_size and other.scale >= drawing.scale
-        if clearer or (other.scale >= larger and other.text_size >= drawing.text_size):
+        is_crowded = drawing.scale < SMALL and other.scale >= MUCH_LARGER * drawing.scale
+        legible = other.text_size >= (LEGIBLE if is_crowded else drawing.text_size)
+        if clearer or (other.scale >= larger and legible):
             sheet, drawing = whole, other
     return sheet, drawing
 
