@@ -3,7 +3,7 @@
 from parts.laying.drawing_lines import Making
 from parts.laying.kept_layout import Shown, as_kept
 from parts.laying.moving import Move, pin, put
-from parts.laying.off_cuts import as_stock, left_of_sheet
+from parts.laying.off_cuts import as_stock, drawn_as, left_of_sheet, measured
 from parts.laying.search import ZIPPED, laid_out, shown, zipped
 
 __all__ = [
@@ -13,8 +13,10 @@ __all__ = [
     "Shown",
     "as_kept",
     "as_stock",
+    "drawn_as",
     "laid_out",
     "left_of_sheet",
+    "measured",
     "pin",
     "put",
     "shown",

@@ -3,7 +3,7 @@
 from parts.sheets.by_hand import Clash, clashes, may_lie, moved
 from parts.sheets.check import faults
 from parts.sheets.layout import Laid, Layout, Placement, Problem, Unplaced
-from parts.sheets.left import NARROWEST_MM, left_over, off_cut, outline_of, remnant, rings_of
+from parts.sheets.left import NARROWEST_MM, Outline, flattened, left_over, off_cut, outline_of, remnant, rings_of
 from parts.sheets.order import cutting_order, number_places
 from parts.sheets.piece import Piece, Turns, piece_of
 from parts.sheets.search import first_layout, lay_out
@@ -14,6 +14,7 @@ __all__ = [
     "Clash",
     "Laid",
     "Layout",
+    "Outline",
     "Piece",
     "Placement",
     "Problem",
@@ -24,6 +25,7 @@ __all__ = [
     "cutting_order",
     "faults",
     "first_layout",
+    "flattened",
     "lay_out",
     "left_over",
     "may_lie",

@@ -1,11 +1,18 @@
 """What is left of a sheet: the strip at its end, and the piece that goes back on the rack with its outline."""
 
+from typing import TypeAlias
+
 import shapely
+from shapely import affinity
 from shapely.geometry.base import BaseGeometry
 
+from parts.profile import Profile
 from parts.sheets.layout import Laid
+from parts.sheets.piece import piece_of
 from parts.sheets.stock import Stock
 
+Outline: TypeAlias = shapely.Polygon
+"""What an off-cut is: lines alone, which leave out no more than flattening does."""
 NARROWEST_MM = 60.0
 """What is narrower is no off-cut but scrap: common practice."""
 SMALLEST_MM2 = 40_000.0
@@ -41,7 +48,7 @@ def remnant(laid: Laid, gap: float) -> tuple[shapely.Polygon, tuple[float, float
     if largest is None or largest.area < SMALLEST_MM2:
         return None
     x, y, *_ = largest.bounds
-    moved = shapely.transform(largest, lambda points: points - (x, y))
+    moved = affinity.translate(largest, -x, -y)
     return shapely.set_precision(moved, 0.001), (x, y)
 
 
@@ -62,6 +69,18 @@ def rings_of(outline: shapely.Polygon | None) -> "tuple[tuple[tuple[float, float
         return ()
     rings = (outline.exterior, *outline.interiors)
     return tuple(tuple((x, y) for x, y in shapely.get_coordinates(ring)[:-1].tolist()) for ring in rings)
+
+
+def flattened(profile: Profile) -> list[Outline]:
+    """Return the metal of a profile as polygons of lines, each with its box's lower left at the origin.
+
+    Where an arc bulges outwards the lines lie within it; into an opening's arc they reach by ERROR_MM at the most.
+    """
+    found = []
+    for part in shapely.get_parts(piece_of(0, profile).shape):
+        x, y, *_ = part.bounds
+        found.append(affinity.translate(part, -x, -y))
+    return found
 
 
 def _grown(shape: BaseGeometry, gap: float) -> BaseGeometry:

@@ -350,7 +350,7 @@ def test_the_addresses_of_a_page_are_answered(page, client):
         elif plain in MADE_FIRST:
             assert client.get(address).status_code == 404, shown
         else:
-            assert client.get(address).status_code == 200, shown
+            assert client.get(address, follow_redirects=True).status_code == 200, shown
 
 
 def test_the_table_of_addresses_is_whole(client):

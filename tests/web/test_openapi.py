@@ -29,7 +29,7 @@ OTHERS = {
     "/jobs/{number}/compare", "/jobs/{number}/job.json", "/jobs/{number}/named", "/jobs/{number}/lines",
     "/jobs/{number}/undo", "/jobs/{number}/redo", "/jobs/{number}/back", "/jobs/{number}/archive",
     "/jobs/{number}/duplicate", "/jobs/{number}/sheets", "/jobs/{number}/sheets/stop", "/jobs/{number}/sheets/{name}",
-    "/jobs/{number}/layout", "/jobs/{number}/layout/keep", "/jobs/{number}/layout/{name}",
+    "/jobs/off-cuts", "/jobs/{number}/layout", "/jobs/{number}/layout/keep", "/jobs/{number}/layout/{name}",
     "/table", "/table/template.csv", "/table/{token}", "/table/{token}/files.zip", "/table/{token}/stop",
     "/table/{token}/job",
     "/shop", "/shop/{process}", "/shop/file", "/shop/file.toml", "/numbers", "/numbers.json",

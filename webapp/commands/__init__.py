@@ -14,6 +14,7 @@ COMMANDS = {
     "trace": "a picture or drawn shapes of your own as an outline that holds together",
     "batch": "a part for every row of a table, with a report of what was found",
     "nest": "what a table orders, laid out on sheets",
+    "offcut": "off-cuts of sheets: put into the store, listed, taken out",
     "job": "jobs that are kept: their parts, sums and sheets, each change a revision",
     "true": "the errors of a table from a measured piece, and what to change",
     "sheet": "where a test piece is measured: to print, or to fill in for `true`",

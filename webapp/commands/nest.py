@@ -6,11 +6,13 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
+from parts import store
 from parts.errors import Problem, Refused
 from parts.orders import (
     MARGIN_MM,
     Asked,
     Nested,
+    OffCut,
     Sort,
     left_of,
     length_of,
@@ -49,6 +51,7 @@ def declare_sheets(command: argparse.ArgumentParser) -> None:
     command.add_argument("--time", default=str(_SECONDS), metavar="S", help="seconds to look for a better one; 5")
     command.add_argument("--json", action="store_true", help="where every part lies as JSON, lengths in mm")
     command.add_argument("--replace", action="store_true", help="exchange a layout that is in the folder already")
+    command.add_argument("--off-cuts", action="store_true", help="lay parts on the off-cuts of the store first")
     command.add_argument("--even-so", action="store_true", help="lay out parts despite a stop finding")
 
 
@@ -73,7 +76,14 @@ def asked_of(request: argparse.Namespace) -> Asked:
     stock = tuple(stock_of(size, units) for size in request.sheet)
     margin = MARGIN_MM if request.margin is None else length_of("margin", request.margin, units)
     gap = None if request.gap is None else length_of("gap", request.gap, units)
-    return Asked(stock, gap, margin, seconds_of(request.time, _MOST_SECONDS), request.even_so)
+    off_cuts = _off_cuts() if request.off_cuts else ()
+    return Asked(stock, gap, margin, seconds_of(request.time, _MOST_SECONDS), request.even_so, off_cuts)
+
+
+def _off_cuts() -> tuple[OffCut, ...]:
+    from parts.laying import as_stock  # noqa: PLC0415 - slow to load
+
+    return as_stock(store.off_cuts())
 
 
 def told(nested: Nested, request: argparse.Namespace) -> int:

@@ -58,6 +58,10 @@ def _sheets(number: Json) -> Json:
         "/jobs/{number}/sheets/stop": {"post": form("job-sheets-stop", "The search, ended", asked_for, _KEPT)},
         "/jobs/{number}/sheets/{name}": {"get": file},
         **_layout(number, asked_for),
+        "/jobs/off-cuts": {
+            "get": operation("off-cuts", "The off-cuts of sheets that are there", [], PAGE),
+            "post": form("off-cuts-change", "An off-cut put in, or taken out", [], _KEPT),
+        },
     }
 
 
