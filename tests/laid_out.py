@@ -55,6 +55,18 @@ def in_metal(loops, p):
     return sum(sum(each.crossings_right_of(p) for each in loop) % 2 for loop in loops) % 2 == 1
 
 
+def off_the_off_cut(placed, rings, margin):
+    """Sentences for parts on an off-cut that reach beyond its outline, or nearer to it than the margin."""
+    from parts.geometry import Line
+
+    edge = [[Line(a, b) for a, b in zip(ring, (*ring[1:], ring[0]), strict=True)] for ring in rings]
+    for i, loops in enumerate(placed):
+        if (least := apart(loops, edge, max(margin, SLACK))) < margin - SLACK:
+            yield f"{i} is {least} mm from the edge of its off-cut"
+        if not in_metal(edge, loops[0][0].start):
+            yield f"{i} is off its off-cut"
+
+
 def wrong(placed, width, height, gap, margin):
     """Sentences for what is wrong with parts on one sheet; each is its loops where it lies."""
     boxes = [box(loops) for loops in placed]

@@ -81,6 +81,7 @@ class _Grid:
     taken: Mask = field(init=False)
     size: tuple[int, int] = field(init=False)
     is_blank: bool = True
+    _used: float = 0.0
     transformed: NDArray[np.complex64] | None = None
     placed: list[tuple[int, int, Mask]] = field(default_factory=list)
     placements: list[Placement] = field(default_factory=list)
@@ -92,6 +93,11 @@ class _Grid:
         self.size = (fft.next_fast_len(rows, real=True), fft.next_fast_len(columns, real=True))
         if self.stock.outline is not None:
             self._take(self._beyond(self.stock.outline))
+
+    @property
+    def left(self) -> float:
+        """How much of the sheet's area no piece has, mm²."""
+        return self.stock.area - self._used
 
     @property
     def _start(self) -> float:
@@ -115,6 +121,7 @@ class _Grid:
         """Lay down a piece that is pinned, wherever it is."""
         self._take(placement.shape.buffer(self.grown, quad_segs=_QUARTER))
         self.placements.append(placement)
+        self._used += placement.piece.area
 
     def may_hold(self, way: Way) -> bool:
         """Tell whether a way has any place."""
@@ -162,6 +169,7 @@ class _Grid:
             for at, origin in zip((column, row), way.origin, strict=True)
         )
         self.placements.append(Placement(piece, x, y, way.turn_deg, way.mirrored))
+        self._used += piece.area
 
 
 def _grid(kind: Stock, ways: Ways) -> _Grid:
@@ -200,7 +208,22 @@ def pack(ways: Ways, order: Sequence[Piece], stock: Sequence[Stock]) -> Layout:
         order: every piece of it that isn't pinned.
         stock: the kinds of sheet in the order in which a new one is taken.
     """
-    grids = [_begun(laid, ways) for laid in ways.problem.begun]
+    return _packed([_begun(laid, ways) for laid in ways.problem.begun], ways, order, stock)
+
+
+def pack_on(ways: Ways, stays: Sequence[Laid], order: Sequence[Piece], stock: Sequence[Stock]) -> Layout:
+    """Return the layout that comes of putting more pieces down on sheets that stay as they are, then on new ones.
+
+    Args:
+        ways: of the problem.
+        stays: sheets with what lies on them.
+        order: the pieces that lie on none.
+        stock: a kind for each new sheet, in the order in which they are taken; then as of `pack`.
+    """
+    return _packed([_begun(laid, ways) for laid in stays], ways, order, [*stock, *ways.problem.stock])
+
+
+def _packed(grids: list[_Grid], ways: Ways, order: Sequence[Piece], stock: Sequence[Stock]) -> Layout:
     starts: dict[Piece, int] = {}
     unplaced: list[Unplaced] = []
     for piece in order:
@@ -209,7 +232,7 @@ def pack(ways: Ways, order: Sequence[Piece], stock: Sequence[Stock]) -> Layout:
                 unplaced.append(Unplaced(piece, _why(ways, piece)))
                 break
             starts[piece] = number
-            if _lay(grids[number], ways, piece):
+            if grids[number].left >= piece.area and _lay(grids[number], ways, piece):
                 break
     laid = [Laid(grid.stock, tuple(grid.placements)) for grid in grids if grid.placements]
     laid.sort(key=lambda each: (not each.is_begun, each.stock.is_new))

@@ -12,12 +12,17 @@ from parts.sheets.check import faults
 from parts.sheets.layout import Layout, Problem
 from parts.sheets.pack import Ways, pack
 from parts.sheets.piece import Piece
+from parts.sheets.refill import refilled, score
 from parts.sheets.stock import Stock
 
 CELLS = 120_000
 """Of the largest sheet for a first layout: 5 mm on one of 1220 by 2440 mm."""
-_BY_CELLS, _BY_CELLS_S = 0.15, 5.0
+_BY_CELLS, _BY_CELLS_S = 0.2, 12.0
 """Share of the time, and most of it, for other orders where there is a solver of strips to go on from the best."""
+_BY_ORDERS = 0.4
+"""Share of the time by cells for other orders of all pieces, before a few sheets are filled anew."""
+_COARSER = 2.0
+"""Size of the cells by which a few sheets are filled anew, in that of the first: many quick ones do best."""
 _FINER = (0.5, 0.35)
 """Sizes of later cells in that of the first."""
 
@@ -75,17 +80,32 @@ def lay_out(problem: Problem, seconds: float, better: Callable[[Layout], None] =
 
 def _others(problem: Problem, end: float) -> Iterator[Layout]:
     """Yield layouts while there is time: by other orders, kinds of sheet and cells, then by small changes."""
-    cell = first_cell(problem)
-    best = _Best(largest_first(problem.loose), _in_turn(problem.stock), _Trial(Ways(problem, cell), end))
+    cell, now = first_cell(problem), time.monotonic()
+    orders = now + _BY_ORDERS * (end - now)
+    best = _Best(largest_first(problem.loose), _in_turn(problem.stock), _Trial(Ways(problem, cell), orders))
     starts = [(start, kinds) for start in _orders(problem.loose) for kinds in _kinds(best.stock)]
     for order, stock in starts:
         yield from best.tried(order, stock, best.trial)
     for share in _FINER:
-        finer = _Trial(Ways(problem, cell * share), end, best.trial.took * (cell / best.trial.ways.cell / share) ** 2)
+        finer = _Trial(
+            Ways(problem, cell * share), orders, best.trial.took * (cell / best.trial.ways.cell / share) ** 2
+        )
         yield from best.tried(best.order, best.stock, finer)
     chance = random.Random(1)  # noqa: S311 - repeats
+    if best.layout is not None and len(best.layout.sheets) > 1:
+        yield from _refilled(Ways(problem, cell * _COARSER), best.layout, chance, end)
+    best.trial.end = end
     while best.trial.has_time and best.order:
         yield from best.tried(_changed(best.order, chance), best.stock, best.trial)
+
+
+def _refilled(ways: Ways, layout: Layout, chance: random.Random, end: float) -> Iterator[Layout]:
+    """Yield layouts as a few sheets are filled anew again and again, while there is time."""
+    while time.monotonic() < end:
+        found = refilled(ways, layout, chance)
+        if score(found) <= score(layout):
+            layout = found
+            yield layout
 
 
 class _Best:
@@ -94,6 +114,7 @@ class _Best:
     def __init__(self, order: list[Piece], stock: list[Stock], trial: "_Trial") -> None:
         self.order, self.stock, self.trial = order, stock, trial
         self.cost: tuple[float, ...] = (math.inf,)
+        self.layout: Layout | None = None
 
     def tried(self, order: list[Piece], stock: list[Stock], trial: "_Trial") -> Iterator[Layout]:
         """Yield the layout of an order, nothing where there is no time; what is as good as the best is gone on from."""
@@ -103,6 +124,7 @@ class _Best:
         yield layout
         if layout.cost <= self.cost:
             self.order, self.stock, self.trial, self.cost = order, stock, trial, layout.cost
+            self.layout = layout
 
 
 class _Trial:

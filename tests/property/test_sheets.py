@@ -4,13 +4,30 @@ import json
 import math
 import random
 from collections import Counter
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 import shapely
 
 from parts.geometry import Arc
-from parts.sheets import Piece, Problem, Stock, faults, first_layout, lay_out, left_over, piece_of
+from parts.sheets import (
+    Laid,
+    Piece,
+    Problem,
+    Stock,
+    clashes,
+    faults,
+    first_layout,
+    lay_out,
+    left_over,
+    may_lie,
+    moved,
+    off_cut,
+    piece_of,
+    remnant,
+    rings_of,
+)
 from tests import laid_out, library
 from tests.depth import first_number, several
 
@@ -36,7 +53,35 @@ def job(number):
     longest = max(max(each.box[2:]) for each in profiles)
     sides = [longest * chance.uniform(0.8, 3) for _ in range(2)]
     stock = (Stock(*sides, chance.choice((None, 1, 2))), Stock(longest * 1.5, longest * 1.7, chance.choice((None, 3))))
-    return Problem(tuple(pieces), stock, chance.choice((0.5, 3.0, 9.97)), chance.choice((0.0, 2.0, 10.0))), profiles
+    problem = Problem(tuple(pieces), stock, chance.choice((0.5, 3.0, 9.97)), chance.choice((0.0, 2.0, 10.0)))
+    if number % 3 == 1:
+        problem = pinned(problem, chance)
+    if number % 3 == 2:
+        problem = replace(problem, stock=(off_cut(any_outline(longest, chance), 7), *stock))
+    return problem, profiles
+
+
+def any_outline(longest, chance):
+    """An outline that no rectangle is: a corner cut out, one cut off, and an opening; the lower left at the origin."""
+    across, up = (longest * chance.uniform(1.5, 3) for _ in range(2))
+    x, y = across * chance.uniform(0.3, 0.8), up * chance.uniform(0.3, 0.8)
+    outer = [(0, 0), (across, 0), (across, y * 0.6), (x, y), (x, up), (x * 0.3, up), (0, up * 0.7)]
+    hole = shapely.Point(x * 0.3, y * 0.3).buffer(longest * 0.15, quad_segs=3)
+    return shapely.Polygon(outer).difference(hole)
+
+
+def pinned(problem, chance):
+    """The problem with some of its pieces pinned, a few mm from where a layout has them, as far as that can be."""
+    begun = []
+    for laid in first_layout(problem).sheets:
+        stays = Laid(laid.stock, ())
+        for each in chance.sample(laid.placements, (len(laid.placements) + 1) // 2):
+            other = moved(each, (chance.uniform(-9, 9), chance.uniform(-9, 9)), chance.choice((0, 0, 180)))
+            if may_lie(other) and not any(clashes(problem, stays, other)):
+                stays = Laid(laid.stock, (*stays.placements, other))
+        if stays.placements:
+            begun.append(stays)
+    return replace(problem, begun=tuple(begun))
 
 
 def everything_wrong(problem, profiles, layout):
@@ -53,6 +98,11 @@ def everything_wrong(problem, profiles, layout):
             for each in laid.placements
         ]
         yield from laid_out.wrong(loops, laid.stock.width, laid.stock.height, problem.gap, problem.margin)
+        if laid.stock.outline is not None:
+            yield from laid_out.off_the_off_cut(loops, rings_of(laid.stock.outline), problem.margin)
+    stays = {each for laid in layout.sheets for each in laid.placements}
+    if any(each not in stays for laid in problem.begun for each in laid.placements):
+        yield "a pinned part was moved"
 
 
 FIRST = first_number()
@@ -100,19 +150,17 @@ def test_small_parts_lie_in_the_openings_of_large_ones():
 
 def test_the_check_finds_what_is_wrong():
     """A part moved nearer, off the sheet, or left out is told of, each by a sentence of its own."""
-    from dataclasses import replace
-
     problem = Problem((square(50), square(60, 1)), (Stock(200, 100),), 5, 10)
     layout = first_layout(problem)
     (laid,) = layout.sheets
     first, second = laid.placements
     assert list(faults(problem, layout)) == []
-    for moved, said in [
+    for worse_one, said in [
         (replace(second, x=second.x - 5), "nearer to each other than the gap"),
         (replace(second, x=second.x + 80), "off the sheet"),
         (first, "missing, or there twice"),
     ]:
-        worse = replace(layout, sheets=(replace(laid, placements=(first, moved)),))
+        worse = replace(layout, sheets=(replace(laid, placements=(first, worse_one)),))
         assert said in "; ".join(faults(problem, worse))
 
 
@@ -151,6 +199,19 @@ def test_what_is_left_at_the_end_is_free():
     across, up = left_over(laid)
     assert up == 100
     assert 500 - across == pytest.approx(max(each.shape.bounds[2] for each in laid.placements))
+
+
+def test_what_is_left_of_a_sheet_keeps_its_distance_from_every_part():
+    problem = Problem((square(50),) * 3, (Stock(500, 400),), 5, 10)
+    (laid,) = first_layout(problem).sheets
+    outline, (x, y) = remnant(laid, 5)
+    assert outline.bounds[:2] == (0, 0)
+    there = shapely.affinity.translate(outline, x, y)
+    assert shapely.box(0, 0, 500, 400).buffer(1e-6).contains(there)
+    assert min(there.distance(each.shape) for each in laid.placements) >= 5 - 1e-6
+    free = 500 * 400 - shapely.union_all([each.shape.buffer(6, join_style="mitre") for each in laid.placements]).area
+    assert 0.9 * free < outline.area <= free
+    assert remnant(Laid(Stock(500, 80), laid.placements), 5) is None, "nobody keeps a strip so narrow"
 
 
 def test_flattening_is_as_fine_as_it_says():

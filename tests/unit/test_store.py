@@ -8,6 +8,7 @@ import sqlite3
 import subprocess
 import sys
 import threading
+import time
 from dataclasses import replace
 
 import pytest
@@ -18,7 +19,8 @@ from parts import store
 from parts.database import engine
 from parts.errors import DataError, Refused
 from parts.store import Content, Difference, Kept, Line, database, differences
-from tests.depth import several
+from tests import postgres
+from tests.depth import DEEP, several
 
 GUSSET = Kept("gusset-triangle", (("leg_a", "4in"), ("thickness", "1/4 in")))
 DRAWING = b"0\nSECTION\n2\nENTITIES\n0\nENDSEC\n0\nEOF\n"
@@ -287,10 +289,10 @@ while True:
 """
 
 
-def test_nothing_acknowledged_is_lost_when_who_writes_is_killed(own_store):
-    """SIGKILL amid writing; 300 times in a deep run."""
+def killed_and_looked_at(turns):
+    """Kill who writes, amid it, so many times; nothing that was acknowledged may be lost."""
     store.begin(GATE)
-    for turn in range(several(1, 300)):
+    for turn in range(turns):
         writer = subprocess.Popen([sys.executable, "-c", WRITER], stdout=subprocess.PIPE, text=True)
         for _ in range(3 + turn % 17):
             last = int(writer.stdout.readline())
@@ -298,12 +300,28 @@ def test_nothing_acknowledged_is_lost_when_who_writes_is_killed(own_store):
         told = [last, *(int(line) for line in writer.stdout if line.endswith("\n"))]
         writer.wait()
         writer.stdout.close()
+        yield
         known = store.job(1).revision
         assert known.number in (told[-1], told[-1] + 1)
         assert known.content.lines[0].quantity == known.number - 1
+
+
+def test_nothing_acknowledged_is_lost_when_who_writes_is_killed(own_store):
+    """SIGKILL amid writing; 300 times in a deep run."""
+    for _ in killed_and_looked_at(several(1, 300)):
         with sqlite3.connect(own_store) as connection:
             assert connection.execute("PRAGMA integrity_check").fetchone() == ("ok",)
         connection.close()
+
+
+@pytest.mark.skipif(not (DEEP and postgres.is_there()), reason="for a deep run, where PostgreSQL is installed")
+def test_nothing_is_lost_on_another_database_either(monkeypatch):
+    """The same 300 kills where the store is PostgreSQL, whose server goes on; what the writer had begun it gives up."""
+    with postgres.served() as address:
+        monkeypatch.setenv("PLATEWRIGHT_STORE", address)
+        for _ in killed_and_looked_at(300):
+            time.sleep(0.02)  # until the server has seen that nobody is there any more
+        assert store.kept_at().startswith("postgresql")
 
 
 def test_a_transaction_is_flushed_to_the_disk(own_store):

@@ -14,7 +14,8 @@ SOLID_BOUNDS = Bounds(_ANSWERING, processor_s=4.8, wall_s=30.0, memory_mb=400)
 """A solid, with the seconds that the solid modeller takes to load."""
 DRAWING_BOUNDS = Bounds("webapp.workers.drawn:sum_up", processor_s=4.8, wall_s=30.0, memory_mb=400)
 """A drawing of a job's line, read and checked."""
-MOST_WAITING = 4
+MOST_WAITING = 64
+"""For a worker: a shop's worth of people, none of whom is sent away; who comes after them is told to come again."""
 CHECKS_IDLE_S, SOLIDS_IDLE_S = 300.0, 20.0
 """The solid modeller holds much memory: its worker ends soon."""
 

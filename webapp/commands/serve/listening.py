@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from flask import Flask
 
-THREADS = 24
+THREADS = 96
 """Enough for those who wait for a worker, and some for everyone else."""
 MOST_CONNECTIONS = 1000
 """Of which most may be half sent, or idle, at no cost but this."""
