@@ -77,8 +77,9 @@ def test_what_lies_in_an_opening_goes_where_the_part_around_it_goes():
 @needs_solver
 def test_a_denser_layout_holds_by_exact_distances():
     """Few everyday: one job, in a second; 300 when deep, by the jobs of test_sheets too."""
-    for number in range(12, 13) if not DEEP else random.sample(range(10**6), 40):
+    for number in range(7, 8) if not DEEP else random.sample(range(10**6), 40):
         problem, profiles = job(number)
+        problem = problem if DEEP else replace(problem, begun=())
         first = first_layout(problem)
         layout = first
         for layout in shorter(problem, first, time.monotonic() + 1.5):

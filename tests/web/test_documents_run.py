@@ -323,7 +323,7 @@ STANDING_FOR = {
 }  # fmt: skip
 CONVERTED = {"<slug>": "SLUG", "<process>": "PROCESS", "<int:number>": "NUMBER", "<path:filename>": "FILE"}
 CONVERTED |= {"<token>": "TOKEN", "<name>": "NAME"}
-MADE_FIRST = {"/jobs/NUMBER/sheets/NAME", "/table/TOKEN", "/table/TOKEN/files.zip"}
+MADE_FIRST = {"/jobs/NUMBER/sheets/NAME", "/jobs/NUMBER/layout/NAME", "/table/TOKEN", "/table/TOKEN/files.zip"}
 """Where there is nothing until it was asked for elsewhere."""
 
 
