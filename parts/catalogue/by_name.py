@@ -44,13 +44,20 @@ def named(said: Said, unknown: Collection[str]) -> ByName:
             continue
         weights = vocabulary().weights[slug]
         left = [word for word in typed if weights.get(normal(word), 0.0) < STRONG]
-        spans = [*_spans(left, unknown)] if len(left) == len(typed) else [left, *_spans(left, unknown)]
-        for span in spans:
-            if found := template.named(" ".join(span)):
+        whole = [typed] if len(left) == len(typed) else [left]
+        for span in (*whole, *_spans(typed, unknown), *_spans(left, unknown)):
+            found = template.named(" ".join(span))
+            if found and (span is not typed or _is_very_name(found, typed, unknown)):
                 values[slug] = found
                 words |= set(map(normal, span))
                 break
     return ByName(values, frozenset(words))
+
+
+def _is_very_name(values: Mapping[str, str], typed: Sequence[str], unknown: Collection[str]) -> bool:
+    """Whether a search is the very name of something: a house, though a house number goes by that too; or just US."""
+    is_all_unknown = all(normal(word) in unknown for word in typed)
+    return is_all_unknown or " ".join(typed) in {name.lower().replace("-", " ") for name in values.values()}
 
 
 def _spans(typed: Sequence[str], unknown: Collection[str]) -> Iterator[list[str]]:

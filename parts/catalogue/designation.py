@@ -51,11 +51,13 @@ def _of_presets(template: Template, text: str, units: Units) -> Designation:
     common = {preset: _in_common(preset, tokens) for preset in template.presets}
     most = max(map(len, common.values()), default=0)
     best = [preset for preset, shared in common.items() if shared and len(shared) == most]
+    if len(best) > 1:  # of the chains that bear a number 40, not the one of 40 teeth
+        best = [preset for preset in best if _pairs(text) & _pairs(preset.name.lower())] or best
     if len(best) == 1:
         values = best[0].values_in(units, template.parameters)
         return Designation(values, f"as {best[0].name_in(units)}", common[best[0]])
     naming = frozenset(word for preset in template.presets for word in _naming(preset))
-    for word, number in re.findall(r"\b([a-z]+) ?([0-9]+)\b", text):
+    for word, number in sorted(_pairs(text)):
         if word in naming:
             why = f"it may be {best[0].name} or {best[1].name}" if best else "no preset is called so"
             return Designation({}, "", frozenset([number]), f"{word.upper()} {number} isn't filled in: {why}")
@@ -66,6 +68,11 @@ def _in_common(preset: Preset, tokens: frozenset[str]) -> frozenset[str]:
     """What a search says of a preset's name: nothing unless a naming word is among it, and a number."""
     shared = (_tokens(preset.name) & tokens) - _COMMON
     return shared if shared & _naming(preset) and any(map(_is_number, shared)) else frozenset()
+
+
+def _pairs(text: str) -> frozenset[tuple[str, str]]:
+    """The words before a number, each with that."""
+    return frozenset(re.findall(r"\b([a-z]+) ?([0-9]+)\b", text))
 
 
 def _naming(preset: Preset) -> frozenset[str]:

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from parts.catalogue.designation import Designation, designated
-from parts.catalogue.reading import Said
+from parts.catalogue.reading import Said, is_decimal_inches
+from parts.catalogue.shop_words import normal
 from parts.catalogue.stock import material_of
 from parts.errors import PartsError, Refused, UnitsError
 from parts.spec import ReadingContext, Spec, Template, applies, drawn, trying
@@ -17,11 +18,15 @@ from parts.units import MM_PER_IN, Units, with_unit
 
 _THICKEST_LONE_MM = MM_PER_IN
 """Up to this a third size, or a fraction alone, is a thickness."""
+_WRITTEN = frozenset(["number", "address", "letter", "digit"])
+"""Beside these a whole number is what stands on a sign."""
 _COUNTS = ("holes", "bolts")
 _OF: Mapping[str, tuple[str, ...]] = {
     "hole": ("hole", "hole_a", "first_hole"),
     "bore": ("bore", "middle", "hole"),
-    "outside": ("od", "pipe_od", "main_od", "tube", "diameter", "size", "tip"),
+    "outside": ("od", "pipe_od", "main_od", "tube", "rail", "diameter", "size", "tip"),
+    "shaft": ("bore", "shaft", "middle"),
+    "axle": ("tube", "axle"),
     "long": ("long", "overall_width", "overall", "leg_a", "width", "size_x"),
     "wide": ("width", "overall_width", "flange_a"),
     "high": ("height", "overall_height", "high", "leg_b", "flange_b"),
@@ -59,21 +64,41 @@ def fill(template: Template, said: Said, usual: Units = "mm", named: Mapping[str
     """
     designation = designated(template, said, usual)
     told = _Told(template, said, designation, usual)
+    taken = _taken(told, designation, named)
+    if taken.lost and not said.units and not designation.values:  # a sign of 24 x 12 isn't one in mm
+        other = _Told(template, said, designation, "mm" if told.units == "in" else "in")
+        better = _taken(other, designation, named)
+        if len(better.lost) < len(taken.lost):
+            told, taken = other, better
+    units = told.form_units(usual, designation)
+    values = {name: text for piece in taken.kept for name, text in piece.values.items()}
+    lost = [f"{piece.words} isn't filled in: {taken.why}" for piece in taken.lost]
+    lost += [designation.trouble] if designation.trouble else []
+    shown = values if designation.values and units == "mm" else _in_working_units(values, units)
+    return Filled(shown, ", ".join(piece.words for piece in taken.kept), (*lost, *told.unplaced))
+
+
+@dataclass(frozen=True, slots=True)
+class _Taken:
+    """The pieces that a template draws, those it doesn't, and why."""
+
+    kept: Sequence[_Piece]
+    lost: Sequence[_Piece]
+    why: str
+
+
+def _taken(told: "_Told", designation: Designation, named: Mapping[str, str] | None) -> _Taken:
     pieces = [_Piece(" ".join(named.values()), named)] if named else []
     pieces += [_Piece(designation.words, designation.values)] if designation.values else []
     pieces += told.pieces()
-    units: Units = "in" if usual == "in" or (told.units == "in" and not designation.values) else "mm"
-    kept, why = _accepted(template, pieces, units)
+    units = told.form_units(told.usual, designation)
+    kept, why = _accepted(told.template, pieces, units)
     turned = [told.turned(piece) for piece in pieces]
     if turned != pieces and not any(piece.values.keys() == told.sizes.keys() for piece in kept):
-        kept_turned, why_turned = _accepted(template, turned, units)
+        kept_turned, why_turned = _accepted(told.template, turned, units)
         if len(kept_turned) > len(kept):  # a flat bar of 2 x 12 is 12 long
             pieces, kept, why = turned, kept_turned, why_turned
-    values = {name: text for piece in kept for name, text in piece.values.items()}
-    lost = [f"{piece.words} isn't filled in: {why}" for piece in pieces if piece not in kept]
-    lost += [designation.trouble] if designation.trouble else []
-    shown = values if designation.values and units == "mm" else _in_working_units(values, units)
-    return Filled(shown, ", ".join(piece.words for piece in kept), (*lost, *told.unplaced))
+    return _Taken(kept, [piece for piece in pieces if piece not in kept], why)
 
 
 def _in_working_units(values: Mapping[str, str], units: Units) -> Mapping[str, str]:
@@ -93,8 +118,12 @@ class _Told:
         self.first_sizes = self.kind.sizes if self.kind else template.first_sizes
         by, lone = ([text for text in texts if not designation.has(text)] for texts in (said.by, said.lone))
         self.units: Units = self._units(by or lone)
-        self.thickness = said.thickness
+        self.thickness, self.bolt, self.text = said.thickness, said.bolt, ""
         self.sizes = self._sizes(by, lone)
+
+    def form_units(self, usual: Units, designation: Designation) -> Units:
+        """The units that a form with these values works in."""
+        return "in" if usual == "in" or (self.units == "in" and not designation.values) else "mm"
 
     def pieces(self) -> Iterator[_Piece]:
         """Yield what goes where: sizes, thickness, material, bolt, number of holes."""
@@ -108,6 +137,8 @@ class _Told:
         if self.thickness:
             thickness = self._with_unit(self.thickness)
             yield _Piece(f"{thickness} thick", {"thickness": thickness})
+        if self.text:
+            yield _Piece(self.text, {"text": self.text})
         for word in self.said.words.split():
             if material := material_of(word):
                 yield _Piece(material.replace("-", " "), {"material": material})
@@ -128,8 +159,14 @@ class _Told:
         names, given = self.first_sizes, [*by]
         if len(given) > 2 and not self.thickness and self._is_thin(given, names):
             self.thickness = given.pop()
+        elif len(given) > max(2, len(names)) and not self.thickness and self._is_thin(given[::-1], names):
+            self.thickness = given.pop(0)  # 1/4 x 2 x 12 of flat bar
         for text in lone:
-            if not self.thickness and self._is_plate(text, beside=bool(by)):
+            if self._is_words(text):
+                self.text = text
+            elif self.template.by_bolt and not self.bolt and "/" in text:
+                self.bolt = text.removesuffix("in").rstrip(' "')
+            elif not self.thickness and self._is_plate(text, beside=bool(by)):
                 self.thickness = text
             else:
                 given.append(text)
@@ -140,15 +177,20 @@ class _Told:
         ]
         return dict(zip(names, given, strict=False))
 
+    def _is_words(self, text: str) -> bool:
+        """Whether a number is one to be written: that of a house."""
+        said = {normal(word) for word in self.said.words.split()}
+        return not self.text and text.isdigit() and bool(said & _WRITTEN) and "text" in self.specs
+
     def _is_thin(self, given: Sequence[str], names: Sequence[str]) -> bool:
         *sides, last = (self._mm(text) for text in given)
-        return len(given) > len(names) or (last <= _THICKEST_LONE_MM and last < min(sides) / 2)
+        return last <= _THICKEST_LONE_MM and (len(given) > len(names) or last < min(sides) / 2)
 
     def _is_plate(self, text: str, *, beside: bool) -> bool:
         """Whether a size alone is a plate's: a fraction of an inch, or what no first size could be."""
         mm = self._mm(text)
         names = self.first_sizes
-        small = "/" in text and mm < _THICKEST_LONE_MM
+        small = ("/" in text or is_decimal_inches(text)) and mm < _THICKEST_LONE_MM
         too_small = not beside and bool(names) and not self._fits(self.specs[names[0]], text, self.units)
         return (
             (small or beside or too_small)
@@ -182,11 +224,11 @@ class _Told:
     def _bolts(self) -> Iterator[_Piece]:
         bolts = [spec for spec in self.specs.values() if spec.is_bolt]
         chosen = [spec for spec in bolts if spec.name == "bolt"] or bolts
-        if not self.said.bolt:
+        if not self.bolt:
             return
-        words = self.said.bolt if self.said.bolt.startswith("M") else f"{self.said.bolt} bolt"
+        words = self.bolt if self.bolt.startswith("M") else f"{self.bolt} bolt"
         try:
-            values = {spec.name: str(spec.read(self.said.bolt, ReadingContext(self.units))) for spec in chosen}
+            values = {spec.name: str(spec.read(self.bolt, ReadingContext(self.units))) for spec in chosen}
         except UnitsError:
             values = {}
         if values and any(applies(name, self.specs, {}) for name in values):

@@ -33,6 +33,8 @@ _KINDS_OF = {
     "hole": rf"({_SIZED}) ?(?:dia(?:meter)? )?holes?",
     "bore": rf"({_LENGTH}) ?(?:id|bore|inside(?: dia(?:meter)?)?)",
     "outside": rf"({_LENGTH}) ?(?:od|outside(?: dia(?:meter)?)?)",
+    "shaft": rf"({_LENGTH}) ?shafts?",
+    "axle": rf"({_LENGTH}) ?axles?",
     "long": rf"({_LENGTH}) ?(?:long|length)",
     "wide": rf"({_LENGTH}) ?(?:wide|width)",
     "high": rf"({_LENGTH}) ?(?:high|tall|height)",
@@ -41,7 +43,7 @@ _KINDS_OF = {
     "angle": r"([0-9]{1,3}(?:\.[0-9]+)?) ?-?(?:\u00b0|deg(?:rees?)?)",
 }
 _OF = {what: re.compile(f"{_START}{pattern}{_END}") for what, pattern in _KINDS_OF.items()}
-_STILL_SAID = {"hole": " hole", "teeth": " teeth"}
+_STILL_SAID = {"hole": " hole", "teeth": " teeth", "axle": " axle"}
 """What is looked for by such a size, too."""
 _TIMES = re.compile(
     rf"{_START}([0-9]{{1,2}})(?:(?: ?x ?| )(?=[0-9]+/[0-9]+ (?:bolts|holes))| ?x ?(?=m[0-9]|{_LENGTH} ?(?:bolt|hole)))"
@@ -49,7 +51,7 @@ _TIMES = re.compile(
 _COUNTED = re.compile(rf"{_START}([0-9]{{1,2}}) (?:(?=m[0-9])|(?=[0-9]+/[0-9]+ bolt)|(?:bolts?|holes?){_END})")
 _METRIC_BOLT = re.compile(rf"{_START}m([0-9]{{1,2}}(?:\.5)?)(?: ?x ?[0-9.]+)?(?: (?:bolts?|holes?|screws?))?{_END}")
 _INCH_BOLT = re.compile(
-    rf"{_START}({_NUMBER})(?: ?in| ?\")? (?:bolts?|screws?|anchors?){_END}|\bbolts? ({_NUMBER}){_END}"
+    rf"{_START}({_NUMBER})(?: ?in| ?\")? (?:bolts?|screws?|anchors?|pins?){_END}|\bbolts? ({_NUMBER}){_END}"
 )
 _LONE = re.compile(rf"{_START}{_LENGTH}{_END}")
 _SIGNS = str.maketrans({
@@ -57,15 +59,28 @@ _SIGNS = str.maketrans({
     **dict.fromkeys("\u2010\u2011\u2012\u2013\u2212", "-"), "\u2044": "/", ",": " ", ";": " ",
     "\u00bc": " 1/4", "\u00bd": " 1/2", "\u00be": " 3/4", "\u215b": " 1/8", "\u215c": " 3/8", "\u215d": " 5/8",
 })  # fmt: skip
-
-
 _IN_WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+_OF_AN_INCH = {"half": 2, "quarter": 4, "eighth": 8, "sixteenth": 16}
+_SHARE = re.compile(
+    rf"\b(?:([0-9]+) and )?(?:an? |({'|'.join(_IN_WORDS[1:])}|[0-9]{{1,2}})[ -])?"
+    rf"({'|'.join(_OF_AN_INCH)})s?(?: of an)?[ -]inch(?:es)?\b"
+)
+"""A share of an inch in words: half inch, three eighths of an inch, 2 and a half inches."""
+_SHORT = [
+    (re.compile(r"\b(150|300|400|600|900|1500|2500) ?(?:#|lbs?\b)"), r"class \1"),
+    (re.compile(r"#([0-9]{2,3})\b(?! ?-?(?:ga|gauge|gage)\b)"), r"number \1"),
+    (re.compile(r"(?<!number )\b([0-9]{2,3}) (?=chain\b)"), r"number \1 "),
+]
+"""What the trade says shortly, as it is read: a flange of 150#, a #40 chain."""
+_DECIMAL_INCHES = re.compile(r"0?\.[0-9]{3}")
+"""As thin stock is said in inches: .060, 0.125."""
+
 _NUMBERED = re.compile(rf"\b(?:{'|'.join(_IN_WORDS[1:])})\b(?= (?:[0-9]+/[0-9]+ )?(?:bolt|hole)s?\b)")
 
 
 @dataclass(frozen=True)
 class Said:
-    """A search taken apart: `text` as typed, `words` without the sizes, and the sizes by kind, '' where not said."""
+    """A search taken apart: `text` as typed, short ways in full; `words` without sizes; the sizes by kind, or ''."""
 
     text: str
     words: str
@@ -86,7 +101,7 @@ class Said:
         """The units that the sizes speak of: `in` or `mm`, '' where they say neither, or both."""
         lengths = (text for what, text in self.of if what not in ("teeth", "angle"))
         texts = [text for text in (*self.by, *self.lone, self.thickness, *lengths) if text]
-        inch = any(re.search(r"in|\"|'|ft|foot|feet|/", text) for text in texts)
+        inch = any(re.search(r"in|\"|'|ft|foot|feet|/", text) or is_decimal_inches(text) for text in texts)
         metric = any(re.search(r"mm|cm", text) for text in texts)
         return "" if inch == metric else "in" if inch else "mm"
 
@@ -96,9 +111,18 @@ class Said:
         return 0.05 if least <= len(self.by) <= most and len(template.first_sizes) >= least else 0.0
 
 
+def is_decimal_inches(text: str) -> bool:
+    """Tell whether a bare number is written as thin stock is in inches: .060, 0.125."""
+    return bool(_DECIMAL_INCHES.fullmatch(text))
+
+
 def read(sought: str) -> Said:
     """Take a search apart into sizes and words."""
     text = " ".join(sought.translate(_SIGNS).lower()[:LONGEST_SEARCH].split())
+    text = _SHARE.sub(_share, text)
+    for short, long in _SHORT:
+        text = short.sub(long, text)
+    text = text[:LONGEST_SEARCH]
     rest = _Rest(_NUMBERED.sub(lambda found: str(_IN_WORDS.index(found[0])), text))
     gauge = rest.take(_GAUGE)
     thick = rest.take(_THICK)
@@ -119,6 +143,13 @@ def read(sought: str) -> Said:
         bolts,
         of,
     )
+
+
+def _share(found: re.Match[str]) -> str:
+    whole, many, share = found.groups()
+    over = _IN_WORDS.index(many) if many in _IN_WORDS else int(many or 1)
+    number = f"{over}/{_OF_AN_INCH[share]}"
+    return with_unit(f"{whole}-{number}" if whole else number, "in")
 
 
 class _Rest:

@@ -64,15 +64,17 @@ def find(sought: str) -> Found:
         return Found([*templates().values()], said)
     terms = {word: meanings(word) for word in typed}
     unknown = {word for word, meant in terms.items() if _is_slip(word, meant) or not _says_any(word, meant, said)}
+    unknown -= _in_kinds(typed)
     by_name = named(said, unknown)
     terms = {word: () if word in by_name.words & unknown else meant for word, meant in terms.items()}
     is_near = not by_name and not any(terms.values())
     if is_near:
         terms = {word: nearest(word) for word in typed}
     scores = _scores(typed, terms, said)
-    is_of_it = typed[-1] in by_name.words or not any(terms.values())
+    is_whole = len(typed) > 1 and by_name.words >= set(typed) and tuple(typed) not in vocabulary().kinds
+    is_of_it = is_whole or typed[-1] in by_name.words or not any(terms.values())
     beside = _NAMED_BESIDE * max(scores.values(), default=0.0)
-    worth = _NAMED_TOO if not by_name.words & unknown else _BY_NAME if is_of_it else beside
+    worth = _NAMED_TOO if not is_whole and not by_name.words & unknown else _BY_NAME if is_of_it else beside
     scores |= {slug: worth + scores.get(slug, 0.0) for slug in by_name.values}
     best = max(scores.values(), default=0.0)
     names, whole = vocabulary().names, tuple(typed)
@@ -87,6 +89,14 @@ def find(sought: str) -> Found:
 def _says_any(word: str, meant: Meanings, said: Said) -> bool:
     """Whether any template goes by a word alone: what is only a part of a name may be the name of something else."""
     return bool(_scores([word], {word: meant}, said))
+
+
+def _in_kinds(typed: Sequence[str]) -> frozenset[str]:
+    """The words of a search that together are what a kind is called: a compass rose is a star."""
+    spans = (
+        tuple(typed[at : at + long]) for long in range(2, _LONGEST_KIND + 1) for at in range(len(typed) + 1 - long)
+    )
+    return frozenset(word for span in spans if span in vocabulary().kinds for word in span)
 
 
 def _read_as(terms: Mapping[str, Meanings]) -> Iterator[tuple[str, str]]:

@@ -39,7 +39,8 @@ class Template:
     order in which they are taken; None for what isn't there to be measured. `bend_test` says what is asked of the
     strips of a test bend. `asked` says what a process asks of some parameters at their present values, a sentence
     for each, to stand beside its field. `sizes` are the lengths by which a shop asks for it, `4 x 6`, in that order,
-    where those aren't its first two: () for one that isn't asked for so. `sketch` draws roughly, with its dimensions,
+    where those aren't its first two: () for one that isn't asked for so. `by_bolt` tells that a fraction alone is its
+    bolt, as for a washer, not its thickness. `sketch` draws roughly, with its dimensions,
     what takes long to draw, to be looked at while someone types: nothing is measured of it, and no file made. It gives
     None where values are seen not to go together. `assembly` says where the pieces of a set stand once it is put
     together, `companions` which of them are cut of other plate, by other templates: these have no outside loop here.
@@ -60,6 +61,7 @@ class Template:
     bend_test: Callable[[Any], BendStrips] | None = None
     asked: Callable[[Mapping[str, Value], Cut, Units], Mapping[str, str]] | None = None
     sizes: tuple[str, ...] | None = None
+    by_bolt: bool = False
     sketch: Callable[[Any], Profile | None] | None = None
     assembly: Callable[[Any], Iterable[Standing]] | None = None
     companions: Callable[[Any], Iterable[Companion]] | None = None

@@ -118,6 +118,7 @@ TEMPLATE = Template(
         "Small parts fall between the slats and come out hot: let them cool, and pick them up with tongs.",
     ),
     sizes=("size",),
+    by_bolt=True,
     words=("washer", "repair washer", "fender", "plate", "spreader", "coach bolt", "timber", "anchor", "disc", "disk"),
     presets=(
         Preset(
