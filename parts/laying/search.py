@@ -17,7 +17,7 @@ from parts.export import layout_svg
 from parts.jobs import Searched
 from parts.laying.drawing_lines import Making, ordered
 from parts.laying.keeping import kept_of, pinned_of
-from parts.orders import Nested, Sort, layout_sheets, nest, unplaced, write_layout
+from parts.orders import Each, Nested, Sort, layout_sheets, nest, one_by_one, unplaced, write_layout
 from parts.store import layout_rows
 
 SHEETS, ZIPPED, KEPT = "sheets.json", "sheets.zip", "kept.json"
@@ -41,7 +41,7 @@ def search(searched: Searched, folder: Path, tell: Callable[[Mapping[str, Any]],
     return {"at": found.count}
 
 
-def laid_out(searched: Searched) -> Nested:
+def laid_out(searched: Searched, each: Each = one_by_one) -> Nested:
     """Return the best layout of a job that is found in the time asked for.
 
     Raises:
@@ -49,7 +49,7 @@ def laid_out(searched: Searched) -> Nested:
         DataError: the shop's own file is unusable.
     """
     to_lay = ordered(searched)
-    return nest(to_lay, searched.asked, making=Making(searched), pinned=pinned_of(searched.content, to_lay))
+    return nest(to_lay, searched.asked, making=Making(searched), pinned=pinned_of(searched.content, to_lay), each=each)
 
 
 def _search(searched: Searched, found: "_Found") -> None:

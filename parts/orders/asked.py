@@ -27,6 +27,8 @@ class Asked:
     seconds: float = 5.0
     even_so: bool = False
     off_cuts: tuple[OffCut, ...] = ()
+    seeds: int = 0
+    """Seeds to be tried in place of a search by time, so that the layout hangs on no clock; 0 for the latter."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,10 @@ from parts.orders.files import Prepared, Task, prepare, settle
 from parts.orders.item import Item
 from parts.orders.makers import AHEAD, Maker, chunks_of, ended
 from parts.orders.outcome import Outcome
+from parts.orders.seeds import Each, Try, tried
 from parts.record import VERSION
+from parts.sheets import Problem as Layable
+from parts.sheets import Told
 from parts.shop import Edition, carried, held_as
 
 if TYPE_CHECKING:
@@ -45,6 +48,41 @@ def on_cluster(scheduler: str) -> Maker:
         Refused: that is no address.
         PartsError: Dask isn't there.
     """
+    return partial(_made, scheduler=_address(scheduler))
+
+
+def seeds_on_cluster(scheduler: str) -> Each:
+    """Return what tries seeds of a layout on the cluster of a scheduler; what is raised as by `on_cluster`."""
+    return partial(_tried, scheduler=_address(scheduler))
+
+
+def _tried(tries: Sequence[Try], scheduler: str) -> Iterator[Told]:
+    """Try seeds on a cluster; one whose worker ends is given to another, and tried here if they end again and again."""
+    with _client(scheduler) as client:
+        try:
+            problems = client.scatter([each.problem for each in tries[:1]], hash=False)
+            running = [client.submit(_try_of, problems[0], each.version, each.seed, pure=False) for each in tries]
+            for each, future in zip(tries, running, strict=True):
+                _wait_for(future)
+                if future.status == "finished":
+                    yield future.result()
+                elif _is_lost(future, scheduler):
+                    yield tried(each)
+        except (OSError, RuntimeError) as error:
+            raise _gone(scheduler, None) from error
+
+
+def _try_of(problem: Layable, version: str, seed: int) -> Told:
+    return tried(Try(version, problem, seed))
+
+
+def _wait_for(future: Any) -> None:  # noqa: ANN401 - of a library without types
+    from distributed import wait  # noqa: PLC0415
+
+    wait([future])
+
+
+def _address(scheduler: str) -> str:
     if not _ADDRESS.fullmatch(scheduler):
         message = "isn't the address of a scheduler, such as tcp://127.0.0.1:8786."
         raise Refused((Problem("scheduler", scheduler, message),))
@@ -52,7 +90,7 @@ def on_cluster(scheduler: str) -> Maker:
         import distributed  # noqa: F401, PLC0415 - a second to load, and only few need it
     except ImportError:
         raise PartsError(NOT_INSTALLED) from None
-    return partial(_made, scheduler=scheduler if "://" in scheduler else f"tcp://{scheduler}")
+    return scheduler if "://" in scheduler else f"tcp://{scheduler}"
 
 
 @dataclass(frozen=True, slots=True)

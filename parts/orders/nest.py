@@ -11,6 +11,7 @@ from parts.errors import Refused
 from parts.orders.asked import Asked, Pinned
 from parts.orders.item import Item, Ordered
 from parts.orders.making import Made, made
+from parts.orders.seeds import Each, best_of_seeds, one_by_one
 from parts.orders.sort import Sort, problem_of, sorted_by_stock
 from parts.part import Part
 from parts.record import Record
@@ -120,6 +121,7 @@ def nest(
     better: Callable[[Sort], None] = lambda sort: None,
     making: Making = made,
     pinned: Sequence[Pinned] = (),
+    each: Each = one_by_one,
 ) -> Nested:
     """Return what a table orders laid out on sheets; each sort of stock has its share of the time.
 
@@ -129,6 +131,7 @@ def nest(
         better: told of every layout that is better than those before.
         making: draws the items.
         pinned: what stays where it lies.
+        each: tries seeds, where those are asked for.
 
     Raises:
         Refused: more parts than are laid out at once, or a margin that leaves nothing of a sheet.
@@ -154,7 +157,11 @@ def nest(
     for keys in sorts:
         problem, record, told = problem_of(keys, ordered.items, drawn, asked, pinned)
         notes += told
-        sort = _laid(problem, record, shares, better)
+        if asked.seeds:
+            sort = Sort(record, problem, best_of_seeds(problem, asked.seeds, each))
+            better(sort)
+        else:
+            sort = _laid(problem, record, shares, better)
         laid.append(sort)
         left += unplaced(ordered.items, sort)
     return Nested(ordered.items, drawn, tuple(laid), tuple(left), faults, asked.margin, tuple(notes))

@@ -7,6 +7,7 @@ from parts.sheets.left import NARROWEST_MM, Outline, flattened, left_over, off_c
 from parts.sheets.order import cutting_order, number_places
 from parts.sheets.piece import Piece, Turns, piece_of
 from parts.sheets.search import first_layout, lay_out
+from parts.sheets.seeded import Told, of_seed, told, untold
 from parts.sheets.stock import Stock
 
 __all__ = [
@@ -19,6 +20,7 @@ __all__ = [
     "Placement",
     "Problem",
     "Stock",
+    "Told",
     "Turns",
     "Unplaced",
     "clashes",
@@ -31,9 +33,12 @@ __all__ = [
     "may_lie",
     "moved",
     "number_places",
+    "of_seed",
     "off_cut",
     "outline_of",
     "piece_of",
     "remnant",
     "rings_of",
+    "told",
+    "untold",
 ]

@@ -30,7 +30,7 @@ _FINER = (0.5, 0.35)
 def first_layout(problem: Problem) -> Layout:
     """Return a layout that is found at once, and always the same one, largest pieces first; it is checked."""
     ways = Ways(problem, first_cell(problem))
-    return _checked(problem, pack(ways, largest_first(problem.loose), _in_turn(problem.stock)))
+    return _checked(problem, pack(ways, largest_first(problem.loose), in_turn(problem.stock)))
 
 
 def first_cell(problem: Problem) -> float:
@@ -48,8 +48,11 @@ def _box_area(piece: Piece) -> float:
     return float((x1 - x0) * (y1 - y0))
 
 
-def _in_turn(stock: Sequence[Stock]) -> list[Stock]:
-    """Off-cuts before sheets, small ones first; then what there are so many of before what there is enough of."""
+def in_turn(stock: Sequence[Stock]) -> list[Stock]:
+    """Return stock in the order in which it is taken.
+
+    Off-cuts come before sheets, small ones first; then what there are so many of before what there is enough of.
+    """
     return sorted(stock, key=lambda kind: (kind.is_new, kind.count is None, 0.0 if kind.is_new else kind.area))
 
 
@@ -82,7 +85,7 @@ def _others(problem: Problem, end: float) -> Iterator[Layout]:
     """Yield layouts while there is time: by other orders, kinds of sheet and cells, then by small changes."""
     cell, now = first_cell(problem), time.monotonic()
     orders = now + _BY_ORDERS * (end - now)
-    best = _Best(largest_first(problem.loose), _in_turn(problem.stock), _Trial(Ways(problem, cell), orders))
+    best = _Best(largest_first(problem.loose), in_turn(problem.stock), _Trial(Ways(problem, cell), orders))
     starts = [(start, kinds) for start in _orders(problem.loose) for kinds in _kinds(best.stock)]
     for order, stock in starts:
         yield from best.tried(order, stock, best.trial)
@@ -96,7 +99,7 @@ def _others(problem: Problem, end: float) -> Iterator[Layout]:
         yield from _refilled(Ways(problem, cell * _COARSER), best.layout, chance, end)
     best.trial.end = end
     while best.trial.has_time and best.order:
-        yield from best.tried(_changed(best.order, chance), best.stock, best.trial)
+        yield from best.tried(changed(best.order, chance), best.stock, best.trial)
 
 
 def _refilled(ways: Ways, layout: Layout, chance: random.Random, end: float) -> Iterator[Layout]:
@@ -169,8 +172,8 @@ def _kinds(stock: Sequence[Stock]) -> Iterator[list[Stock]]:
         yield sorted(stock, key=lambda kind: (kind.is_new, kind.count is None, kind is not first))
 
 
-def _changed(order: Sequence[Piece], chance: random.Random) -> list[Piece]:
-    """The order with a piece put elsewhere, or two exchanged; once or several times."""
+def changed(order: Sequence[Piece], chance: random.Random) -> list[Piece]:
+    """Return the order with a piece put elsewhere, or two exchanged; once or several times."""
     other = list(order)
     for _ in range(chance.choice((1, 1, 2, 3))):
         i, j = chance.randrange(len(other)), chance.randrange(len(other))

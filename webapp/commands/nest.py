@@ -11,21 +11,25 @@ from parts.errors import Problem, Refused
 from parts.orders import (
     MARGIN_MM,
     Asked,
+    Each,
     Nested,
     OffCut,
     Sort,
+    in_several,
     left_of,
     length_of,
     nest,
     read_items,
     seconds_of,
+    seeds_on_cluster,
     stock_of,
     write_layout,
 )
 from parts.units import units_of
-from webapp.commands.console import own_table, tell, usual_values, waiting
+from webapp.commands.console import own_table, tell, usual_values, waiting, whole_number
 
 _SECONDS, _MOST_SECONDS = 5.0, 3600.0
+_USUAL_SEEDS, _MOST_SEEDS, _MOST_WORKERS = 16, 10_000, 256
 
 
 def declare(command: argparse.ArgumentParser) -> None:
@@ -49,6 +53,12 @@ def declare_sheets(command: argparse.ArgumentParser) -> None:
     command.add_argument("--gap", metavar="L", help="between parts; two kerfs and the narrowest bridge unless said")
     command.add_argument("--margin", metavar="L", help="to the edge of the sheet; 10 mm unless said")
     command.add_argument("--time", default=str(_SECONDS), metavar="S", help="seconds to look for a better one; 5")
+    command.add_argument(
+        "--seeds", type=whole_number, metavar="N",
+        help="try N searches whose layout hangs on no clock, in place of --time: the same wherever they are tried",
+    )  # fmt: skip
+    command.add_argument("--workers", type=whole_number, default=1, metavar="N", help="processes that try seeds; 1")
+    command.add_argument("--scheduler", metavar="ADDRESS", help="of a cluster of Dask that tries them")
     command.add_argument("--json", action="store_true", help="where every part lies as JSON, lengths in mm")
     command.add_argument("--replace", action="store_true", help="exchange a layout that is in the folder already")
     command.add_argument("--off-cuts", action="store_true", help="lay parts on the off-cuts of the store first")
@@ -60,7 +70,7 @@ def run(request: argparse.Namespace) -> int:
     asked = asked_of(request)
     table, folder = own_table(request.table)
     with waiting("laying out"):
-        nested = nest(read_items(table, folder), asked)
+        nested = nest(read_items(table, folder), asked, each=each_of(request))
     return told(nested, request)
 
 
@@ -77,7 +87,28 @@ def asked_of(request: argparse.Namespace) -> Asked:
     margin = MARGIN_MM if request.margin is None else length_of("margin", request.margin, units)
     gap = None if request.gap is None else length_of("gap", request.gap, units)
     off_cuts = _off_cuts() if request.off_cuts else ()
-    return Asked(stock, gap, margin, seconds_of(request.time, _MOST_SECONDS), request.even_so, off_cuts)
+    seconds = seconds_of(request.time, _MOST_SECONDS)
+    return Asked(stock, gap, margin, seconds, request.even_so, off_cuts, _seeds(request))
+
+
+def _seeds(request: argparse.Namespace) -> int:
+    """How many seeds are tried; where others than this process work, some are, though none are said."""
+    if request.seeds is None:
+        return _USUAL_SEEDS if request.workers > 1 or request.scheduler is not None else 0
+    if not 1 <= request.seeds <= _MOST_SEEDS:
+        raise Refused((Problem("seeds", str(request.seeds), f"must be 1 to {_MOST_SEEDS:,}."),))
+    return int(request.seeds)
+
+
+def each_of(request: argparse.Namespace) -> Each:
+    """Return what tries seeds.
+
+    Raises:
+        Refused: there can't be so many workers, or that is no scheduler's address.
+    """
+    if not 1 <= request.workers <= _MOST_WORKERS:
+        raise Refused((Problem("workers", str(request.workers), f"must be 1 to {_MOST_WORKERS}."),))
+    return seeds_on_cluster(request.scheduler) if request.scheduler is not None else in_several(request.workers)
 
 
 def _off_cuts() -> tuple[OffCut, ...]:

@@ -12,7 +12,7 @@ from parts.store import Line
 from webapp.commands.console import folder_at, kind_of, tell, waiting, write
 from webapp.commands.console.own_file import read
 from webapp.commands.job.changing import tell_job
-from webapp.commands.nest import asked_of, told
+from webapp.commands.nest import asked_of, each_of, told
 from webapp.job_words import plain
 
 _LONGEST_STEM = 60
@@ -75,5 +75,5 @@ def sheets(request: argparse.Namespace) -> int:
 
     asked, content = asked_of(request), store.job(request.job).content
     with waiting("laying out"):
-        nested = laid_out(Searched(content, store.drawings_of(content), asked))
+        nested = laid_out(Searched(content, store.drawings_of(content), asked), each_of(request))
     return told(nested, request)
