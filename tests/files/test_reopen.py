@@ -45,6 +45,14 @@ def test_a_template_as_it_comes_is_back_from_every_format(slug):
         assert_back(library.part(slug), kind, library.written(slug, kind))
 
 
+@pytest.mark.parametrize("slug", SHARE)
+def test_a_preset_is_back_from_every_format(slug):
+    for preset in parts.templates()[slug].presets:
+        part = library.part(slug, preset.name)
+        for kind in FORMATS if DEEP else COMPARED:
+            assert_back(part, kind, part.file(kind))
+
+
 @tried(60, everyday=4)
 @given(st.data())
 def test_any_values_are_back_from_every_format(data):
