@@ -17,6 +17,7 @@ from parts.wanted import Unwanted, until_gone
 from webapp import api, errors, files
 from webapp.forms import own_site, setting
 from webapp.pages import BLUEPRINTS
+from webapp.pages.gzipped import gzipped_file
 
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; font-src 'self'; "
@@ -114,6 +115,8 @@ def _let_go(_: BaseException | None) -> None:
 
 
 def _with_headers(answer: Response) -> Response:
+    if request.endpoint == "static":
+        answer = gzipped_file(answer, request.accept_encodings)
     answer.headers.setdefault("Content-Security-Policy", POLICY)
     answer.headers["X-Content-Type-Options"] = "nosniff"
     answer.headers.setdefault("Referrer-Policy", "no-referrer")
