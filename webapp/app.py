@@ -16,8 +16,7 @@ from parts.templates import FORMER
 from parts.wanted import Unwanted, until_gone
 from webapp import api, errors, files
 from webapp.forms import own_site, setting
-from webapp.pages import BLUEPRINTS
-from webapp.pages.gzipped import gzipped_file
+from webapp.pages import BLUEPRINTS, gzipped_file
 
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; font-src 'self'; "

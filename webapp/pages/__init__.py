@@ -16,6 +16,7 @@ from webapp.pages import (
     trace,
     true,
 )
+from webapp.pages.gzipped import gzipped_file
 
 BLUEPRINTS = (
     catalogue.bp,
@@ -34,4 +35,4 @@ BLUEPRINTS = (
     table.bp,
 )
 
-__all__ = ["BLUEPRINTS"]
+__all__ = ["BLUEPRINTS", "gzipped_file"]
