@@ -15,15 +15,15 @@ from parts.sheets.piece import Piece
 from parts.sheets.refill import refilled, score
 from parts.sheets.stock import Stock
 
-CELLS = 120_000
-"""Of the largest sheet for a first layout: 5 mm on one of 1220 by 2440 mm."""
+CELLS = 80_000
+"""Of the largest sheet for a first layout: 6 mm on one of 1220 by 2440 mm; more take over a second with many sheets."""
 _BY_CELLS, _BY_CELLS_S = 0.2, 12.0
 """Share of the time, and most of it, for other orders where there is a solver of strips to go on from the best."""
 _BY_ORDERS = 0.4
 """Share of the time by cells for other orders of all pieces, before a few sheets are filled anew."""
 _COARSER = 2.0
 """Size of the cells by which a few sheets are filled anew, in that of the first: many quick ones do best."""
-_FINER = (0.5, 0.35)
+_FINER = (0.5, 0.3)
 """Sizes of later cells in that of the first."""
 
 
