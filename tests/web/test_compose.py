@@ -13,6 +13,7 @@ import pytest
 import yaml
 
 import parts
+from tests import postgres
 from tests.depth import DEEP
 from tests.web.served import ROOT, Served, wait_for
 from webapp import cli
@@ -89,6 +90,9 @@ def test_started_by_hand_the_services_work_together(tmp_path):
     ports = {8765: free_port(), 8786: free_port()}
     kept = {"XDG_CONFIG_HOME": str(tmp_path), "XDG_DATA_HOME": str(tmp_path), "XDG_CACHE_HOME": str(tmp_path)}
     with ExitStack() as stack:
+        if postgres.is_there():  # as the page's environment in the compose file has it
+            at = stack.enter_context(postgres.served())
+            kept |= dict.fromkeys((name for name in SERVICES["page"]["environment"]), at)
         for name in ("scheduler", "worker"):
             stack.enter_context(started(words_of(name, ports), PYTHONPATH=str(ROOT), **kept))
         process = stack.enter_context(started(words_of("page", ports), **kept))
@@ -97,6 +101,9 @@ def test_started_by_hand_the_services_work_together(tmp_path):
         host = {"Host": "cutter.fernhollow.example", "X-Forwarded-Proto": "https"}
         assert json.loads(page.ask("GET", "/healthz", headers=host)[2])["status"] == "ok"
         assert page.ask("GET", "/parts/gusset-triangle.dxf", headers=host)[0] == 200
+        listed = page.ask("GET", "/jobs", headers=host)
+        assert listed[0] == 200
+        assert not postgres.is_there() or b"kept in postgresql" in listed[2]
         (tmp_path / "t.csv").write_text("part\nplate-washer\n", encoding="utf-8")
         words = ["batch", str(tmp_path / "t.csv"), "-o", str(tmp_path / "out"), "--scheduler"]
         assert cli.main([*words, f"tcp://127.0.0.1:{ports[8786]}"]) == 0
