@@ -84,7 +84,7 @@ def _from_a_former_slug() -> ResponseReturnValue | None:
     if found is None or (now := FORMER.get(found[1])) is None:
         return None
     asked = request.query_string.decode("ascii", "ignore")
-    query = "&".join(filter(None, (urlencode(now.values), asked)))
+    query = "&".join(filter(None, (urlencode(now.ahead(request.args)), asked)))
     kept = HTTPStatus.MOVED_PERMANENTLY if request.method in ("GET", "HEAD") else HTTPStatus.PERMANENT_REDIRECT
     return redirect(f"/parts/{now.slug}{found[2] or ''}?{query}", kept)
 

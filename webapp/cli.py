@@ -13,6 +13,7 @@ from typing import NoReturn
 
 import parts
 from parts.errors import did_you_mean, nearest
+from parts.shop import usual
 from parts.templates import FORMER
 from webapp.commands import COMMANDS, declare, tell
 
@@ -91,7 +92,9 @@ def _as_now(request: argparse.Namespace) -> None:
     if now := FORMER.get(getattr(request, "slug", "")):
         tell(f"{request.slug} is {now.said} now.")
         request.slug = now.slug
-        request.values = [*(f"{name}={value}" for name, value in now.values.items()), *request.values]
+        given = dict(value.split("=", 1) for value in request.values if "=" in value)
+        asked = {"units": usual().units or "mm", **given}
+        request.values = [*(f"{name}={value}" for name, value in now.ahead(asked).items()), *request.values]
 
 
 def _joined(words: Sequence[str]) -> Iterator[str]:

@@ -125,7 +125,7 @@ def _items(row: Row, table: Table, folder: Path) -> Iterator[Item]:
             "part", "", "is empty: name a template, such as gusset-triangle, or a DXF or SVG beside the table."
         )
     if now := FORMER.get(part.lower()):
-        part, texts = now.slug, {**now.values, **texts}
+        part, texts = now.slug, {**now.ahead(texts), **texts}
     drawing = _drawing(part, folder) if is_path(part) else None
     specs = Parameters.specs() if drawing else _specs(part)
     quantity, turns, mirror = _own(texts)

@@ -237,8 +237,10 @@ def _current(facts: Facts) -> Facts:
         return facts
     path, _, query = facts.address.partition("?")
     moved = f"/parts/{now.slug}" if path == f"/parts/{facts.template}" else path
-    address_now = f"{moved}?{urlencode(now.values)}{'&' if query else ''}{query}" if facts.address else ""
-    listed = {**now.values, **facts.parameters} if facts.parameters else facts.parameters
+    address_now = (
+        f"{moved}?{urlencode(now.ahead(dict(parse_qsl(query))))}{'&' if query else ''}{query}" if facts.address else ""
+    )
+    listed = {**now.ahead(facts.parameters), **facts.parameters} if facts.parameters else facts.parameters
     return replace(facts, template=now.slug, address=address_now, parameters=listed)
 
 

@@ -1,6 +1,6 @@
 """The library: one module a template, `family/variant.py`. The folders are the registry.
 
-Adding a template is adding a file. The slug of `gusset/square_tube.py` is `gusset-square-tube`; a family's folder
+Adding a template is adding a file. The slug of `gusset/flange_brace.py` is `gusset-flange-brace`; a family's folder
 `shared` holds what its templates share. A module that can't be used refuses itself alone.
 """
 

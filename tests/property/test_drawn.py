@@ -16,6 +16,7 @@ from parts.spec.parameters import Parameters
 from tests.depth import some_of, tried
 from tests.strategies import quick, values_for
 
+SQUARE = {"section": "square", "tube": 50, "foot": 120, "lip": 15}
 TEMPLATES = list(parts.templates().values())
 ADVICE = re.compile(r"make (?:“(?P<label>[^”]+)”|it) (?P<value>[\d./-]+)(?: (?:mm|in))?(?: or (?:more|less))?(?=[,.])")
 
@@ -64,16 +65,27 @@ def test_each_advice_alone_is_enough_for_the_parameter_it_is_given_to(template, 
     [
         # a hole 11 mm wide, 22 mm up, under a seat with its bottom at 22: its top is at 27.5 mm; of two, none is there
         (
-            "gusset-square-tube",
-            {"below": 22, "holes": 1},
+            "gusset-saddle",
+            {**SQUARE, "below": 22, "holes": 1},
             "holes",
             "the hole in the foot runs over the edge: make “Foot to the bottom of the seat” 28 mm or more, "
             "or make it 2 or more.",
         ),
         # the same in inches, 7/16 in wide and 7/8 in up: to 1.094 in, advice is in sixteenths
         (
-            "gusset-square-tube",
-            {"units": "in", "below": "7/8", "back_mark": "7/8", "hole": "7/16", "holes": 1, "foot": 120, "first": 25},
+            "gusset-saddle",
+            {
+                "section": "square",
+                "tube": "2in",
+                "lip": "5/8in",
+                "units": "in",
+                "below": "7/8",
+                "back_mark": "7/8",
+                "hole": "7/16",
+                "holes": 1,
+                "foot": 120,
+                "first": 25,
+            },
             "holes",
             "the hole in the foot runs over the edge: make “Foot to the bottom of the seat” 1-1/8 in or more, "
             "or make it 2 or more.",

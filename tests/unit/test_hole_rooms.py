@@ -15,6 +15,7 @@ JUST_MM = 0.01
 ACUTE = {"corner": 60}
 COS_30, TAN_30 = math.sqrt(3) / 2, 1 / math.sqrt(3)
 TRAPEZOID = {"holes_base": 2, "holes_top": 2, "height": 140, "base": 180, "top": 110, "offset": 20}
+SQUARE = {"section": "square", "tube": 50, "foot": 120, "lip": 15}
 NARROW = {"base": 100, "top": 30, "offset": 35}
 # the sides of TRAPEZOID lean in by 20 and 50 over 128 mm; the hole stands 22 mm up, 10 above the toe
 STEEP = 50 / 128 * 10 + HALF_M10 * math.hypot(50 / 128, 1)
@@ -51,17 +52,17 @@ LEAST = [
     ("gusset-triangle", {**ACUTE, "holes_a": 1, "snipe": 0}, "first_hole", (HALF_M10 + 10) / COS_30),
     ("gusset-trapezoid", {**TRAPEZOID, "holes_top": 0}, "first", STEEP),
     ("gusset-trapezoid", {**TRAPEZOID, "holes_base": 0}, "first", max(IN_TOP, 2)),
-    ("gusset-round-tube", {"holes": 2}, "first", SADDLE_LEAN * 7 + HALF_M10 * math.hypot(SADDLE_LEAN, 1)),
-    ("gusset-round-tube", {"holes": 1}, "back_mark", HALF_M10),
+    ("gusset-saddle", {"holes": 2}, "first", SADDLE_LEAN * 7 + HALF_M10 * math.hypot(SADDLE_LEAN, 1)),
+    ("gusset-saddle", {"holes": 1}, "back_mark", HALF_M10),
     # the sides rise 60 from toe to lip, and lean in from 60 to 25.5 + 15
-    ("gusset-square-tube", {"holes": 2}, "first", 19.5 / 60 * 7 + HALF_M10 * math.hypot(19.5 / 60, 1)),
+    ("gusset-saddle", {**SQUARE, "holes": 2}, "first", 19.5 / 60 * 7 + HALF_M10 * math.hypot(19.5 / 60, 1)),
     ("bracket-bent-angle", {"holes_a": 2}, "first", HALF_M10),
 ]
 NOT_SO_MANY = [
     ("gusset-triangle", {"holes_a": 7}, "holes_a", "must be at most 2 at this spacing on leg A."),
     ("gusset-concave", {"holes_b": 9, "pitch": 12}, "holes_b", "must be at most 3 at this spacing on leg B."),
     ("gusset-trapezoid", {"holes_base": 12}, "holes_base", "must be at most 11 on this edge."),
-    ("gusset-round-tube", {"holes": 9}, "holes", "must be at most 8 on this foot."),
+    ("gusset-saddle", {"holes": 9}, "holes", "must be at most 8 on this foot."),
     ("bracket-hinge-leaf", {"rows": 3, "gauge": 30}, "rows", "must be at most 2 on this leaf."),
 ]
 

@@ -57,10 +57,10 @@ def test_what_a_finding_says_to_change_clears_it():
 
 def test_an_unknown_template():
     with pytest.raises(parts.UnknownTemplate) as unknown:
-        parts.draw("gusset-square")
+        parts.draw("gusset-sadle")
     (problem,) = unknown.value.problems
-    assert (problem.parameter, problem.value) == ("template", "gusset-square")
-    assert "did you mean gusset-square-tube?" in problem.message
+    assert (problem.parameter, problem.value) == ("template", "gusset-sadle")
+    assert "did you mean gusset-saddle?" in problem.message
     with pytest.raises(parts.UnknownTemplate) as unknown:
         parts.draw("xylophone")
     assert "gusset-triangle" in str(unknown.value)

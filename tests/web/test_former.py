@@ -18,6 +18,9 @@ def test_a_former_template_is_drawn_as_what_it_is_of_now(slug):
     now = FORMER[slug]
     assert slug not in modules()
     assert parts.draw(slug).profile == parts.draw(now.slug, **now.values).profile
+    assert (
+        parts.draw(slug, units="in").profile == parts.draw(now.slug, units="in", **now.ahead({"units": "in"})).profile
+    )
     assert outlined(slug, thickness=5).box == parts.draw(slug).profile.box
 
 
@@ -28,6 +31,16 @@ def test_an_address_goes_on_with_its_values(client, rest):
     assert client.get(answer.location).status_code == 200
     assert client.get(f"/parts/{WAS}").location == f"/parts/{NOW}?{HOW}"
     assert client.post(f"/parts/{WAS}{rest}?tube=60").status_code == 308
+
+
+def test_what_it_had_by_default_gives_way_to_what_is_asked_for(client):
+    answer = client.get("/parts/gusset-square-tube?foot=90")
+    assert answer.location == "/parts/gusset-saddle?section=square&tube=50mm&lip=15mm&foot=90"
+    inches = client.get("/parts/gusset-square-tube.dxf?units=in").location
+    assert inches == "/parts/gusset-saddle.dxf?section=square&tube=2in&foot=4-1/2in&lip=5/8in&units=in".replace(
+        "/2in", "%2F2in"
+    ).replace("/8in", "%2F8in")
+    assert parts.draw("gusset-square-tube", tube=60).record.parameters["tube"] == 60
 
 
 def test_what_is_made_there_is_the_part_it_was(client):

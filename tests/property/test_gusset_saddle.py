@@ -1,4 +1,4 @@
-"""The saddle gusset against sums made by hand."""
+"""The saddle gusset of a round tube against sums made by hand."""
 
 import math
 
@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 
 import parts
-from parts.templates.gusset.round_tube import TEMPLATE
+from parts.templates.gusset.saddle import TEMPLATE
 from tests.depth import tried
 from tests.property.flattened import points, published_hole
 from tests.property.refused import names
@@ -43,7 +43,7 @@ def assert_as_by_hand(part):
 
 
 @many
-@given(parts_of(TEMPLATE))
+@given(parts_of(TEMPLATE, section="round"))
 def test_area_and_perimeter_are_those_by_hand(part):
     assert_as_by_hand(part)
 
@@ -54,11 +54,11 @@ def test_area_and_perimeter_are_those_by_hand(part):
     ids=["default", "half", "shallow on a narrow foot", "pointed", "with holes"],
 )
 def test_each_kind_is_as_by_hand(values):
-    assert_as_by_hand(parts.draw("gusset-round-tube", **values))
+    assert_as_by_hand(parts.draw("gusset-saddle", **values))
 
 
 @many
-@given(parts_of(TEMPLATE, corner_radius=0))
+@given(parts_of(TEMPLATE, section="round", corner_radius=0))
 def test_the_tube_touches_nothing_nearer_than_the_gap(part):
     """No point of the outline is nearer the tube's middle than the saddle; its lowest is just that far."""
     v = part.record.parameters
@@ -68,7 +68,7 @@ def test_the_tube_touches_nothing_nearer_than_the_gap(part):
 
 
 test_what_does_not_go_together_is_named = names(
-    "gusset-round-tube",
+    "gusset-saddle",
     ({"height": 30}, "height"),
     ({"toe": 60}, "toe"),
     ({"foot": 20, "lip": 2, "wrap": 180, "height": 60}, "foot"),
