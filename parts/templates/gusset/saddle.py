@@ -92,7 +92,7 @@ TEMPLATE = Template(
         ),
         Preset(
             "50 mm square (EN 10219) on its corner, trailer gate",
-            "section=square tube=50 seat=corner depth=22 foot=100 lip=12 below=40",
+            "section=square tube=50 seat=corner depth=22 foot=100 below=40",
             is_metric=True,
         ),
     ),
