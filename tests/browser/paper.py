@@ -20,7 +20,7 @@ PRESSED = """button, .links, .even-so, .send, .mend, .undo, .star, .drop, .searc
 .save, .pick, .spare, .skip, .unseen, header, .acts-of, .opening, .shelf-acts, .ways, #hangs-fold,
 .choose a:not([aria-current]),
 .groups a:not([aria-current]), .tables a:not([aria-current]), .files .label,
-.entry.words:has(input:placeholder-shown), .from:has(input:placeholder-shown)"""
+.entry.words:has(input:placeholder-shown), .from:has(input:placeholder-shown), .switches p:not(:has(:checked))"""
 """What is pressed or chosen with, and so is not on paper."""
 
 PIECES = """(pressed) => {
