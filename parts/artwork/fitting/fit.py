@@ -89,6 +89,7 @@ def _loops(rings: Sequence[Floats], fit: Fit, share: float) -> list[_Made | None
 
 def _of_noisy(ring: Floats, fit: Fit, share: float) -> _Made | None:
     """The loop fitted to a ring of noisy points; where it didn't do, lines and arcs from point to point."""
+    step()
     tolerance, blur = share * fit.tolerance_mm, fit.blur_mm
     if share == 1 and (one := whole_circle(ring, tolerance)) and one.spread <= _ROUND * tolerance:
         grown = min(blur**2 / (2 * one.radius), tolerance - one.deviation)

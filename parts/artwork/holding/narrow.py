@@ -10,6 +10,7 @@ from parts.artwork.holding.records import Ties
 from parts.artwork.holding.scan import scanned
 from parts.artwork.holding.shape import Shape
 from parts.artwork.holding.standing import breadth
+from parts.wanted import step
 
 _BROADEST = 1.45
 """In widths of a bridge: beside a piece no broader, a bridge would leave steps too small to cut."""
@@ -24,6 +25,7 @@ def narrow_ones(shape: Shape, ties: Ties) -> Candidates:
     rows: list[tuple[float, ...]] = []
     for turn in (0.0, math.pi / 2):
         for piece in sorted(shape.outlines):
+            step()
             left, right = breadth(shape, piece, turn)
             if right - left <= _BROADEST * ties.width_mm:
                 rows += _rows(shape, turn, piece, ties.width_mm)

@@ -15,6 +15,7 @@ from parts.artwork.sturdy.outline import loops_of
 from parts.artwork.sturdy.records import Change, Mended, Sturdy
 from parts.artwork.sturdy.thin import STRAIGHT_SHARE, Neck, Tip, lines_of, thin_places
 from parts.geometry.narrow import gaps, narrow
+from parts.wanted import step
 
 _SHARPEST = math.sin(math.radians(15))
 """How the radius grows along the axis of a point of 30 degrees; a sharper one burns away (rule `outside-tip`)."""
@@ -133,6 +134,7 @@ def _gap_patches(metal: Metal, kerf: float, near: _Near | None, may_open: bool) 
     yield from _specks(cut, kerf)
     necks, tips = _thin_cut(cut, metal, kerf, near)
     for neck in necks:
+        step()
         is_short = neck.ends < 2 and shapely.length(neck.axis) <= _SHORT_GAP * kerf
         if may_open and not is_short:
             wide = _around(neck.axis, kerf)
@@ -160,8 +162,10 @@ def _metal_patches(metal: Metal, bridge: float, kerf: float, near: _Near | None)
         return
     necks, tips = _thin(metal, bridge, near)
     for neck in necks:
+        step()
         yield _Patch(_widened(neck, bridge), True, Change(neck.at, "widened", neck.width))
     for tip in tips:
+        step()
         if tip.taper(bridge / 2) < (_FINGER if tip.width >= kerf / 2 else _SHARPEST):
             yield _Patch(_blunted(tip, bridge, metal), True, Change(tip.at, "blunted", tip.width))
 

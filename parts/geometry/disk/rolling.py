@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from parts.geometry.intersect import circle_crossings, line_crossings
 from parts.geometry.loop import Loop
-from parts.geometry.segment import Arc, Line, Point, Segment, cross, distance
+from parts.geometry.segment import Arc, Box, Line, Point, Segment, cross, distance
 from parts.tolerance import PARALLEL_RAD, SAME_NECK_MM, SAME_POINT_MM
 
 _FURTHEST = 64
@@ -23,13 +23,14 @@ class Contact(NamedTuple):
     """What a disc may touch: segment k of the loop, or the corner at its start, which points into the void.
 
     It is `steps` segments from the seed; `offset` is the curve of the centres of the discs that touch it,
-    a whole line or circle, None if there is none.
+    a whole line or circle, None if there is none. `box` is around it.
     """
 
     k: int
     steps: int
     on: Segment | Point
     offset: Segment | None
+    box: Box
 
     def point(self, centre: Point) -> Point:
         """Where a disc with this centre touches it."""
@@ -53,8 +54,9 @@ def resting(loop: Loop, seed: int, radius: float, around: Callable[[int], Sequen
     segments, sharp = loop.segments, -loop.turns[seed] > PARALLEL_RAD
     back = _contacts(loop, seed - 1, -1, radius)
     on = _contacts(loop, seed if sharp else seed + 1, 1, radius)
+    reach = 2 * (radius + SAME_NECK_MM)
     for a, b in _outwards(back, on):
-        if a.steps + b.steps > len(segments) - 2:
+        if a.steps + b.steps > len(segments) - 2 or _apart(a.box, b.box, reach):
             continue
         for centre in _centres(a, b, radius):
             if not _lies_between(a, b, centre):
@@ -73,8 +75,14 @@ def _contacts(loop: Loop, start: int, step: int, radius: float) -> Iterator[Cont
         k = (start + n * step) % count
         corner = k if step > 0 else (k + 1) % count
         if turns[corner] > PARALLEL_RAD:
-            yield Contact(corner, n, segments[corner].start, _circle(segments[corner].start, radius))
-        yield Contact(k, n, segments[k], _offset(segments[k], radius))
+            x, y = at = segments[corner].start
+            yield Contact(corner, n, at, _circle(at, radius), (x, y, x, y))
+        yield Contact(k, n, segments[k], _offset(segments[k], radius), segments[k].box)
+
+
+def _apart(a: Box, b: Box, reach: float) -> bool:
+    """Whether boxes are further apart than a disc reaches across: told before anything is solved."""
+    return a[0] > b[2] + reach or b[0] > a[2] + reach or a[1] > b[3] + reach or b[1] > a[3] + reach
 
 
 def _offset(segment: Segment, radius: float) -> Segment | None:
