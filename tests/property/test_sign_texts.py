@@ -53,8 +53,8 @@ ANY = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789&!?+-=ÄÖ�
 CAP, TIE = 120.0, 3.0
 """mm; the width is what air plasma wants in the 3 mm plate that signs come in, so that the rules look for it."""
 LARGE = {"bed_x": 20000, "bed_y": 20000, "sheet_x": 20000, "sheet_y": 20000}
-BESIDE_MM = 4.5
-"""How far about a bridge its ends may reach, and nooks that were closed beside it: three kerfs."""
+BESIDE_MM = 2 * TIE
+"""How far about a bridge its ends may reach, nooks beside it are closed and necks that it makes are widened."""
 GAP_MM, SMALL_MM = 1.0, 4.8
 """Half of the gap that is closed where parts meet; what no circle of that goes into is closed too (1.6 thicknesses)."""
 MOST = 120
