@@ -174,11 +174,11 @@ class Spec:
             raise UnitsError(f"is less than can be measured; write 0, or at least {format_figures(LEAST_LENGTH_MM)}.")
         low, high = self.minimum, self.maximum
         if low is not None and value < low - LIMIT_SLACK_MM:
-            held = say_least(low, units) if self.kind == "length" else self.say(low)
-            raise UnitsError(f"must be at least {held}.", near=self._least(low, units))
+            held = self._least(low, units)
+            raise UnitsError(f"must be at least {held}.", near=held)
         if high is not None and value > high + LIMIT_SLACK_MM:
-            held = say_most(high, units) if self.kind == "length" else self.say(high)
-            raise UnitsError(f"must be at most {held}.", near=self._most(high, units))
+            held = self._most(high, units)
+            raise UnitsError(f"must be at most {held}.", near=held)
 
     def _least(self, low: float, units: Units) -> str:
         if self.kind != "length":

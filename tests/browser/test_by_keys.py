@@ -19,7 +19,7 @@ WINDOWS = {"desk": (1440, 900), "phone": (390, 844)}
 SAID = {
     "in": {
         "language": "en-US", "bed": ("60", "60 in"), "sought": "4 x 6 gusset 3/16", "thickness": "3/16", "leg": "5",
-        "size": "5 by 6 in", "toe": "9", "most": "7.874 in", "bolt": "5/16", "thicker": "1/2", "square": 12.0,
+        "size": "5 by 6 in", "toe": "9", "most": "7-3/4 in", "bolt": "5/16", "thicker": "1/2", "square": 12.0,
     },
     "mm": {
         "language": "de-DE", "bed": ("1500", "1500 mm"), "sought": "100 x 150 gusset 5 mm", "thickness": "5",
