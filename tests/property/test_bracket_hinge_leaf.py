@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 
 import parts
+from parts.forming import brake
 from parts.templates.bracket.hinge_leaf import TEMPLATE
 from tests.depth import tried
 from tests.property.flattened import published_hole
@@ -31,7 +32,7 @@ def by_hand(v):
 
 
 @many
-@given(parts_of(TEMPLATE))
+@given(parts_of(TEMPLATE, made="tabs"))
 def test_area_edge_and_box_are_those_worked_out_by_hand(part):
     v = part.record.parameters
     area, edge = by_hand(v)
@@ -46,7 +47,7 @@ def tips(part):
 
 
 @many
-@given(parts_of(TEMPLATE, which="first", root_radius=0.0))
+@given(parts_of(TEMPLATE, which="first", made="tabs", root_radius=0.0))
 def test_the_second_leaf_fills_the_gaps_of_the_first_but_for_the_play(part):
     v = part.record.parameters
     ours = {name: v[name] for name in ("long", "knuckles", "tab", "joint", "leaf")}
@@ -79,3 +80,23 @@ test_what_does_not_go_together_is_named = names(
 def test_the_last_tab_ends_with_the_leaf_where_its_share_of_the_length_is_rounded(long):
     part = parts.draw("bracket-hinge-leaf", long=long)
     assert tips(part)[-1][1] == part.measures.width_mm == long
+
+
+@pytest.mark.parametrize(("pin", "thickness"), [(6, 2), (12, 3), (16, 6), (30, 5)])
+def test_a_rolled_barrel_ends_on_the_face_of_its_leaf(pin, thickness):
+    """Turned by its length over the neutral radius, the outer edge of its end is level with the face."""
+    part = parts.draw("bracket-hinge-leaf", made="rolled", pin=pin, pin_play=0.5, thickness=thickness, leaf=60)
+    inner = (pin + 0.5) / 2
+    neutral = inner + brake("mild-steel").neutral(thickness, inner).k * thickness
+    turned = (part.record.measures.height_mm - 60) / neutral
+    edge = -(inner + thickness) * math.cos(turned)
+    assert edge == pytest.approx(-inner, abs=1e-6)
+    assert math.pi < turned < 2 * math.pi
+    assert len(part.profile.marks) == 3
+
+
+def test_a_pin_too_thin_to_roll_around_is_refused():
+    with pytest.raises(parts.Refused) as refused:
+        parts.draw("bracket-hinge-leaf", made="rolled", pin=4, thickness=10)
+    (problem,) = refused.value.problems
+    assert (problem.parameter, "to roll this metal without cracks" in problem.message) == ("pin", True)

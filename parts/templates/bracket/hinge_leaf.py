@@ -8,19 +8,21 @@ r"""Hinge leaf: a plate with screw holes, and knuckle tabs along one side to rol
             long          joint: the play between neighbouring knuckles
 
 `knuckles` counts those of both leaves. The first leaf has the odd ones, tabs at both ends if they are odd in number;
-the second the others, and the two mesh. To roll a tab wholly around a pin takes about 3.14 (pin + thickness).
+the second the others, and the two mesh. A rolled knuckle is drawn as long as its barrel takes: `made=rolled` and a pin.
 """
 
 import math
 from collections.abc import Iterator
 
 from parts.errors import Problem
-from parts.geometry import Corner, Point, fillet, grid, polygon
-from parts.profile import Dimension, Profile
+from parts.forming import brake
+from parts.geometry import Corner, Line, Point, fillet, grid, polygon
+from parts.profile import Dimension, Profile, Scribe
 from parts.spec import BY_DIAMETER, Preset, Template, bolt, choice, count, length
 from parts.templates.shared.bolt_holes import BoltHoles
 
 _TABS = "Knuckles"
+_ROLLED = ("made", "rolled")
 
 
 class BracketHingeLeaf(BoltHoles):
@@ -31,9 +33,18 @@ class BracketHingeLeaf(BoltHoles):
     corner_radius: float = length("Corner radius at the free edge", default=6, minimum=0, maximum=200, moves="free")
     which: str = choice("Which leaf", default="first", choices=("first", "second"), group=_TABS)
     knuckles: int = count("Knuckles of both leaves", default=5, minimum=2, maximum=31, group=_TABS)
-    tab: float = length(
-        "Tabs stand out", default=25, minimum=2, maximum=400, group=_TABS,
-        help="How far it stands out. To roll: about 3.14 (pin + thickness).",
+    made: str = choice(
+        "Knuckles are", default="tabs", choices=("tabs", "rolled"), group=_TABS,
+        help="tabs: left straight, or welded to barrels of tube; rolled: around the pin, level with the leaf's face.",
+    )  # fmt: skip
+    tab: float = length("Tabs stand out", default=25, minimum=2, maximum=400, group=_TABS, when=("made", "tabs"))
+    pin: float = length(
+        "Pin, diameter", default=12, drawn=False, minimum=2, maximum=120, group=_TABS, when=_ROLLED,
+        help="A round bar of this size is rolled around.",
+    )  # fmt: skip
+    pin_play: float = length(
+        "Play around the pin", default=0.5, drawn=False, minimum=0, maximum=10, group=_TABS, when=_ROLLED,
+        help="The bore of the barrel is so much wider.",
     )  # fmt: skip
     joint: float = length("Play between knuckles", default=1, minimum=0, maximum=50, group=_TABS)
     root_radius: float = length("Radius at the roots", default=3, minimum=0, maximum=50, group=_TABS, moves="free")
@@ -49,6 +60,23 @@ class BracketHingeLeaf(BoltHoles):
     gauge: float = length("Rows of holes apart", default=22, minimum=2, maximum=450, group="Holes", when=("rows", "2"))
 
     @property
+    def bore(self) -> float:
+        """Bore of a rolled barrel, mm."""
+        return self.pin + self.pin_play
+
+    @property
+    def stands(self) -> float:
+        """How far the tabs stand out of the flat, mm: as said, or as long as the barrel's neutral line.
+
+        The barrel leaves the leaf at its tangent, and turns until the outer edge of its end, R + t from the pin's
+        middle, meets the leaf's face, R below it: a whole turn less acos(R / (R + t)).
+        """
+        if self.made == "tabs":
+            return self.tab
+        r, t = self.bore / 2, self.thickness
+        return (2 * math.pi - math.acos(r / (r + t))) * (r + brake(self.material).neutral(t, r).k * t)
+
+    @property
     def spans(self) -> list[Point]:
         """Where each tab of this leaf begins and ends along the pin; half of the play is taken off at each joint."""
         step, last = self.long / self.knuckles, self.knuckles - 1
@@ -60,7 +88,7 @@ class BracketHingeLeaf(BoltHoles):
     @property
     def corners(self) -> list[Corner | Point]:
         """The outline counter-clockwise from the left end of the pin side."""
-        down, r, long = -self.tab, self.root_radius, self.long
+        down, r, long = -self.stands, self.root_radius, self.long
         side: list[Corner | Point] = []
         for start, end in self.spans:
             side += [fillet(start, 0, r)] if start > 0 else []
@@ -91,8 +119,11 @@ class BracketHingeLeaf(BoltHoles):
         if not clash:
             # a gap holds the radii of both its roots; beside an end it holds one
             between = (step + self.joint) / 2 if len(self.spans) > 1 else math.inf
-            room = min(self.tab, between, step + self.joint / 2)
+            room = min(self.stands, between, step + self.joint / 2)
             yield from self.at_most("root_radius", room, "between the tabs")
+        if self.made == "rolled":
+            least = 2 * brake(self.material).least_radius(self.thickness) - self.pin_play
+            yield from self.over("pin", least, "to roll this metal without cracks")
         if self.holes:
             yield from self._hole_problems()
 
@@ -133,9 +164,11 @@ class BracketHingeLeaf(BoltHoles):
 
 
 def outline(p: BracketHingeLeaf) -> Profile:
-    """Draw the leaf with its tabs and screw holes."""
+    """Draw the leaf with its tabs and screw holes; where a barrel begins to be rolled is scribed."""
     inside = p.holes_at(p.centres, "screw hole", "holes")
-    return Profile((polygon(p.corners),), inside, dimensions=tuple(dimensions(p)))
+    begins = (Scribe((Line((start, 0.0), (end, 0.0)),)) for start, end in p.spans)
+    marks = tuple(begins) if p.made == "rolled" else ()
+    return Profile((polygon(p.corners),), inside, marks, tuple(dimensions(p)))
 
 
 def dimensions(p: BracketHingeLeaf) -> Iterator[Dimension]:
@@ -143,7 +176,8 @@ def dimensions(p: BracketHingeLeaf) -> Iterator[Dimension]:
     (start, end), r, q = p.spans[0], p.corner_radius, p.root_radius
     yield Dimension("long", (0, p.leaf), (p.long, p.leaf), "above")
     yield Dimension("leaf", (p.long, 0), (p.long, p.leaf), "right")
-    yield Dimension("tab", (p.spans[-1][1], -p.tab), (p.long, 0), "right")
+    if p.made == "tabs":
+        yield Dimension("tab", (p.spans[-1][1], -p.tab), (p.long, 0), "right")
     if p.joint:
         seam = p.long / p.knuckles * (1 if p.which == "first" else 2)
         yield from _half_measured(p, seam)
@@ -166,7 +200,7 @@ def dimensions(p: BracketHingeLeaf) -> Iterator[Dimension]:
 
 def _half_measured(p: BracketHingeLeaf, seam: float) -> Iterator[Dimension]:
     """Yield the play: as the gap that the other leaf's knuckle would leave at the seam."""
-    yield Dimension("joint", (seam - p.joint / 2, -p.tab), (seam + p.joint / 2, -p.tab), "below")
+    yield Dimension("joint", (seam - p.joint / 2, -p.stands), (seam + p.joint / 2, -p.stands), "below")
 
 
 TEMPLATE = Template(
@@ -174,7 +208,7 @@ TEMPLATE = Template(
     "Hinge leaf",
     BracketHingeLeaf,
     outline,
-    summary="One leaf of a hinge: knuckle tabs to roll or to weld to barrels, screw holes; first and second leaf mesh.",
+    summary="One leaf of a hinge: knuckles to roll around a pin or to weld to barrels, screw holes; two leaves mesh.",
     cautions=(
         "A gate or ramp that falls can hurt someone: have hinge, pin and welds of heavy ones settled by a qualified "
         "person, and keep hands out of the knuckles.",
@@ -190,8 +224,10 @@ TEMPLATE = Template(
             "which=second long=200 leaf=80 tab=20 knuckles=3 thickness=8 bolt=M12 end_mark=30 root_radius=4",
         ),
         Preset(
-            "Garden bench, lid of the box, to roll",
-            "long=100 leaf=40 tab=28 knuckles=3 thickness=3 bolt=M6 end_mark=15 edge_mark=14 root_radius=2",
+            "Garden bench, lid of the box, rolled around a pin of 8",
+            "long=100 leaf=40 made=rolled pin=8 knuckles=3 thickness=3 bolt=M6 end_mark=15 edge_mark=14 root_radius=2",
+            inches="pin=5/16",
+            inch_name="Garden bench, lid of the box, rolled around a 5/16 in pin",
         ),
         Preset(
             "Trail gate, weld to pipe barrels",
