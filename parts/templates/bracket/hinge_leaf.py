@@ -39,7 +39,7 @@ class BracketHingeLeaf(BoltHoles):
     )  # fmt: skip
     tab: float = length("Tabs stand out", default=25, minimum=2, maximum=400, group=_TABS, when=("made", "tabs"))
     pin: float = length(
-        "Pin, diameter", default=12, drawn=False, minimum=2, maximum=120, group=_TABS, when=_ROLLED,
+        "Pin, diameter", default=20, inches="3/4", drawn=False, minimum=2, maximum=120, group=_TABS, when=_ROLLED,
         help="A round bar of this size is rolled around.",
     )  # fmt: skip
     pin_play: float = length(
