@@ -2,6 +2,8 @@
 
 from playwright.sync_api import Page, expect
 
+from tests.browser import roles
+
 CONTRAST = """() => {
   const parts = (colour) => { const [r, g, b, a = 1] = colour.match(/[\\d.]+/g).map(Number); return [r, g, b, a]; };
   const over = ([r, g, b, a], [R, G, B]) => [r * a + R * (1 - a), g * a + G * (1 - a), b * a + B * (1 - a)];
@@ -103,10 +105,11 @@ MOVING = """() => [...document.querySelectorAll("*")]
 
 
 def assert_named_and_fitting(page: Page, width: int) -> None:
-    """1.1.1, 1.3.1, 1.4.10, 2.1.1 and 4.1.2: all is named and reached, and nothing is beyond the width."""
+    """1.1.1, 1.3.1, 1.4.10, 2.1.1, 2.5.8 and 4.1.2: all is named and reached, and nothing is beyond the width."""
     assert page.evaluate("document.documentElement.scrollWidth") <= width
     page.wait_for_function("() => new Promise(requestAnimationFrame)")  # what scrolls is a stop from then on
     assert page.evaluate(NAMELESS) == SOUND
+    assert page.evaluate(roles.SAID) == roles.SOUND
 
 
 def assert_legible(page: Page, scheme: str) -> None:
