@@ -1,10 +1,10 @@
-"""The flag bracket: area and edge as the sum of pieces worked out by hand."""
+"""The arm bracket: area and edge as the sum of pieces worked out by hand."""
 
 import math
 
 from hypothesis import given
 
-from parts.templates.bracket.flag import TEMPLATE
+from parts.templates.bracket.arm import TEMPLATE
 from tests.depth import tried
 from tests.property.flattened import published_hole
 from tests.property.pieces import assert_measures
@@ -42,7 +42,7 @@ def test_area_edge_and_box_are_those_worked_out_by_hand(part):
 
 
 test_what_does_not_go_together_is_named = names(
-    "bracket-flag",
+    "bracket-arm",
     ({"brace": 260}, "brace"),
     ({"brace_width": 128}, "brace_width"),
     ({"inside_radius": 80}, "inside_radius"),

@@ -1,14 +1,16 @@
-r"""Flag bracket: an upright that is bolted to the side of a post, an arm that a sign hangs from, a knee brace between.
+r"""Arm bracket: an upright that is bolted to the side of a post, an arm that a sign hangs from, a knee brace between.
 
-          arm
- _____________________
-|  o           o    o |  bar: width of upright and arm
-|    ____   __________|     the sign hangs from the eyes
-|   |   /  /
-|   | /  /   brace: how far down and along from the inner corner the knee reaches
-|   |  /     brace_width: square to it
-| o | /
-|___|
+              arm
+     _____________________
+    |  o           o    o |   bar: width of upright and arm
+    |    ____   __________|   the sign hangs from the eyes
+    |   |   /  /
+    |   | /  /                brace: how far the knee reaches down and along from the inner corner
+    |   |  /                  brace_width: square to it
+    | o | /
+    |___|
+
+The bolts go through the side of the post; one plate is the whole bracket.
 """
 
 import math
@@ -23,7 +25,7 @@ from parts.templates.shared.bolt_holes import BoltHoles
 _EYES = "Eyes for the sign"
 
 
-class BracketFlag(BoltHoles):
+class BracketArm(BoltHoles):
     """The foot of the upright is at the origin, the arm at its top stands out along x."""
 
     arm: float = length("Arm, over all", default=400, minimum=40, maximum=3000, help="From the back of the upright.")
@@ -42,8 +44,8 @@ class BracketFlag(BoltHoles):
     )
     holes: int = count("Bolt holes in the upright", default=2, minimum=0, maximum=12)
     first: float = length(
-        "End holes in from the ends of the upright", default=30, minimum=2, maximum=1000, group="Holes", when=("holes",),
-        moves="care",
+        "End holes in from the ends of the upright", default=30, minimum=2, maximum=1000, group="Holes",
+        when=("holes",), moves="care",
     )  # fmt: skip
     bolt: str = bolt("Bolt", default="M8", diameter="hole", when=("holes",))
     eyes: int = count("Eyes in the arm", default=2, minimum=0, maximum=2, group=_EYES)
@@ -151,7 +153,7 @@ class BracketFlag(BoltHoles):
         yield from clash
 
 
-def outline(p: BracketFlag) -> Profile:
+def outline(p: BracketArm) -> Profile:
     """Draw the bracket, its opening and its holes."""
     eyes = (Opening(circle(at, p.eye), "eye", "eye") for at in p.eye_centres)
     window = Opening(polygon(p.window), "opening above the brace", "brace_width")
@@ -159,7 +161,7 @@ def outline(p: BracketFlag) -> Profile:
     return Profile((polygon(p.corners),), inside, dimensions=tuple(dimensions(p)))
 
 
-def dimensions(p: BracketFlag) -> Iterator[Dimension]:
+def dimensions(p: BracketArm) -> Iterator[Dimension]:
     """Yield where each length can be measured."""
     (x, y), top = p.inner, p.height
     yield Dimension("arm", (0, top), (p.arm, top), "above")
@@ -185,9 +187,9 @@ def dimensions(p: BracketFlag) -> Iterator[Dimension]:
 
 
 TEMPLATE = Template(
-    "bracket-flag",
-    "Flag bracket",
-    BracketFlag,
+    "bracket-arm",
+    "Arm bracket",
+    BracketArm,
     outline,
     summary="Holds a hanging sign out from a post: an upright to bolt to its side, an arm with eyes, a knee brace.",
     cautions=(
