@@ -45,7 +45,7 @@ class BracketArm(BoltHoles):
     holes: int = count("Bolt holes in the upright", default=2, minimum=0, maximum=12)
     first: float = length(
         "End holes in from the ends of the upright", default=30, minimum=2, maximum=1000, group="Holes",
-        when=("holes",), moves="care",
+        when=("holes",),
     )  # fmt: skip
     bolt: str = bolt("Bolt", default="M8", diameter="hole", when=("holes",))
     eyes: int = count("Eyes in the arm", default=2, minimum=0, maximum=2, group=_EYES)
@@ -193,8 +193,8 @@ TEMPLATE = Template(
     outline,
     summary="Holds a hanging sign out from a post: an upright to bolt to its side, an arm with eyes, a knee brace.",
     cautions=(
-        "What hangs over people, or catches the wind, wants its size and its fixing settled by a qualified person under "
-        "the local code.",
+        "What hangs over people, or catches the wind, wants its size and its fixing settled by a qualified person "
+        "under the local code.",
     ),
     words=("sign", "hanging sign", "arm", "pub sign", "projecting", "lantern", "basket", "plant", "knee", "post"),
     presets=(
