@@ -2,6 +2,7 @@
 
 import gc
 import itertools
+import signal
 
 import pytest
 
@@ -15,6 +16,8 @@ from webapp.pages.catalogue import kept
 NUMBERS = itertools.count(1)
 
 depth.load_profile()
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:  # as of what a shell runs behind it: what tests start would, too
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 # what is shared stays: to look through it again and again takes a twentieth of a run
 gc.set_threshold(200_000, 20, 100)
 
