@@ -247,6 +247,14 @@ class Profile:
         Raises:
             KeyError: there is no piece of that name.
         """
+        return self.piece_in_place(name).seated()
+
+    def piece_in_place(self, name: str) -> "Profile":
+        """Return one of the pieces alone, where it is drawn.
+
+        Raises:
+            KeyError: there is no piece of that name.
+        """
         if name not in self.pieces:
             raise KeyError(name)
         edge = self.outside[self.pieces.index(name)]
@@ -261,7 +269,7 @@ class Profile:
         on_it = [d for d in self.dimensions if all(x0 <= x <= x1 and y0 <= y <= y1 for x, y in (d.start, d.end))]
         inside = tuple(opening for opening in self.inside if holds(opening.loop.segments[0].start))
         marks = tuple(mark for mark in self.marks if holds(_place_of(mark)))
-        return Profile((edge,), inside, marks, tuple(on_it), (name,)).seated()
+        return Profile((edge,), inside, marks, tuple(on_it), (name,))
 
     def drilled_below(self, diameter: float) -> "Profile":
         """Return the profile with each round hole smaller than `diameter` exchanged for a drill centre."""

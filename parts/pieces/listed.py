@@ -1,9 +1,9 @@
 """The list of pieces: those that are cut alike in one row with their number, the companions of a set last."""
 
 from collections.abc import Hashable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from parts.geometry import Arc, Loop
+from parts.geometry import Arc, Loop, Point
 from parts.pieces.alone import values_of
 from parts.profile import Profile
 from parts.record import Record
@@ -40,11 +40,13 @@ def _drawn(record: Record) -> Iterator[Listed]:
     """Those drawn: alike where outlines, openings and marks are."""
     alike: dict[Hashable, list[str]] = {}
     sizes: dict[Hashable, tuple[float, float]] = {}
-    for name in record.profile.pieces:
-        piece = record.profile.piece(name)
-        key = _key(piece)
+    whole = replace(record.profile, dimensions=())  # which are moved with a piece, and tell nothing here
+    for name in whole.pieces:
+        piece = whole.piece_in_place(name)
+        x0, y0, x1, y1 = piece.box
+        key = _key(piece, (x0, y0))
         alike.setdefault(key, []).append(name)
-        sizes[key] = piece.box[2], piece.box[3]
+        sizes[key] = x1 - x0, y1 - y0
     for key, names in alike.items():
         yield Listed(tuple(names), *sizes[key], record.job.cut.thickness_mm)
 
@@ -62,13 +64,19 @@ def _companions(record: Record) -> Iterator[Listed]:
         yield Listed(tuple(names), x1 - x0, y1 - y0, parameters.thickness, first.slug)
 
 
-def _key(piece: Profile) -> Hashable:
-    loops = tuple(_loop(loop) for loop in (*piece.outside, *(opening.loop for opening in piece.inside)))
-    return loops, tuple(repr(mark) for mark in piece.marks)
+def _key(piece: Profile, corner: Point) -> Hashable:
+    """What tells a piece from others, wherever it is drawn; `corner` is its lower left."""
+    loops = tuple(_loop(loop, corner) for loop in (*piece.outside, *(opening.loop for opening in piece.inside)))
+    return loops, tuple(repr(mark) for mark in piece.seated().marks) if piece.marks else ()
 
 
-def _loop(loop: Loop) -> tuple[tuple[float, float, float], ...]:
+def _loop(loop: Loop, corner: Point) -> tuple[tuple[float, float, float], ...]:
+    x, y = corner
     return tuple(
-        (round(s.start[0], _PLACES), round(s.start[1], _PLACES), round(s.bulge, _PLACES) if isinstance(s, Arc) else 0.0)
+        (
+            round(s.start[0] - x, _PLACES),
+            round(s.start[1] - y, _PLACES),
+            round(s.bulge, _PLACES) if isinstance(s, Arc) else 0.0,
+        )
         for s in loop.segments
     )

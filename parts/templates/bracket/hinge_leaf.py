@@ -35,8 +35,8 @@ class BracketHingeLeaf(BoltHoles):
     knuckles: int = count("Knuckles of both leaves", default=5, minimum=2, maximum=31, group=_TABS)
     made: str = choice(
         "Knuckles are", default="tabs", choices=("tabs", "rolled"), group=_TABS,
-        help="tabs: left straight, or welded to barrels of tube; rolled: around the pin, level with the leaf's face; solids "
-        "show it flat.",
+        help="tabs: left straight, or welded to barrels of tube; rolled: around the pin, level with the leaf's face; "
+        "solids show it flat.",
     )  # fmt: skip
     tab: float = length("Tabs stand out", default=25, minimum=2, maximum=400, group=_TABS, when=("made", "tabs"))
     pin: float = length(
