@@ -129,15 +129,18 @@ class Sketched(Hung):
         Raises:
             GeometryError: if all is asked for and one can't.
         """
-        made = tuple(self._cuts_that_can_be_drawn())
-        if self.details == "all" and len(made) < len(self.design.cuts):
+        if self.details == "all" and len(self._that_can_be_drawn) < len(self.design.cuts):
             raise GeometryError("What is cut out can't all be drawn at this size.")
-        return made
+        return self._that_can_be_drawn
 
-    def _cuts_that_can_be_drawn(self) -> Iterator[tuple[Cut, Loop]]:
+    @cached_property
+    def _that_can_be_drawn(self) -> tuple[tuple[Cut, Loop], ...]:
+        """Those of all that may be cut out that can be drawn so wide, each with its loop."""
+        made = []
         for each in () if self.details == "none" else self.design.cuts:
             with suppress(GeometryError):
-                yield each, self.drawn_in.cut(each, self.figure_height, self.least_cut)
+                made.append((each, self.drawn_in.cut(each, self.figure_height, self.least_cut)))
+        return tuple(made)
 
     @cached_property
     def crowded(self) -> tuple[tuple[int, int, float], ...]:
@@ -178,7 +181,7 @@ class Sketched(Hung):
         """Yield where all lines are asked for and two are too near."""
         if self.details != "all":
             return
-        drawn = {each for each, _ in self._cuts_that_can_be_drawn()}
+        drawn = {each for each, _ in self._that_can_be_drawn}
         if small := [each.name for each in self.design.cuts if each not in drawn]:
             yield self.problem(
                 "details", f"can't be all: the {small[0]} would be too small to be cut. Make it larger, or have those "
