@@ -10,27 +10,20 @@ from parts.templates.gusset.saddle import TEMPLATE
 from tests.depth import tried
 from tests.property.flattened import points, published_hole
 from tests.property.refused import names
+from tests.property.saddles import with_rounded_corners
 from tests.strategies import parts_of
 
 many = tried(200)
 
 
 def by_hand(v):
-    """Two strips up to the horns, less the segment of the tube's circle between them and each rounded corner.
-
-    Rounding a turn t to r takes r² |tan t/2 - t/2| of the area, gives it at an inside corner, and takes
-    r (2 tan t/2 - t) of the edge either way.
-    """
+    """Two strips up to the horns, less the segment of the tube's circle between them and each rounded corner."""
     radius, half = v["tube"] / 2 + v["gap"], math.radians(v["wrap"]) / 2
     top, out = v["height"] - radius * math.cos(half), radius * math.sin(half) + v["lip"]
-    foot, toe, r = v["foot"] / 2, v["toe"], v["corner_radius"]
+    foot, toe = v["foot"] / 2, v["toe"]
     area = 2 * (foot * toe + (foot + out) / 2 * (top - toe)) - radius**2 * (half - math.sin(half) * math.cos(half))
     edge = 2 * (foot + toe + math.hypot(foot - out, top - toe) + v["lip"]) + radius * 2 * half
-    lean = math.atan2(foot - out, top - toe)  # of a side, inwards from upright
-    for turn in [math.pi / 2, lean, math.pi / 2 - lean] if toe else [math.pi / 2 + lean, math.pi / 2 - lean]:
-        area -= 2 * r**2 * (math.tan(turn / 2) - turn / 2)
-        edge -= 2 * r * abs(2 * math.tan(turn / 2) - turn)
-    return area, edge
+    return with_rounded_corners(area, edge, v, top, out)
 
 
 def assert_as_by_hand(part):

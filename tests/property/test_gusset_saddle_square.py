@@ -10,6 +10,7 @@ from parts.templates.gusset.saddle import TEMPLATE
 from tests.depth import tried
 from tests.property.flattened import points, published_hole
 from tests.property.refused import names
+from tests.property.saddles import with_rounded_corners
 from tests.strategies import parts_of
 
 many = tried(200)
@@ -20,7 +21,7 @@ def by_hand(v):
     """Two strips up to the lips, less a rectangle or a square V, less what reliefs and rounded corners take.
 
     A relief in a square corner is half a disc less the triangle under its diameter, r²; along the edge pi r stands for
-    2 sqrt 2 r. Rounding a turn t to r takes r² (tan t/2 - t/2) of the area, r |2 tan t/2 - t| of the edge.
+    2 sqrt 2 r.
     """
     flat = v["seat"] == "flat"
     half = v["tube"] / 2 + v["gap"] if flat else v["depth"]
@@ -31,11 +32,7 @@ def by_hand(v):
     reliefs = 2 if flat else 1
     area -= reliefs * v["relief"] ** 2 * (math.pi / 2 - 1)
     edge += reliefs * v["relief"] * (math.pi - 2 * math.sqrt(2))
-    r, lean = v["corner_radius"], math.atan2(foot - out, top - toe)
-    for turn in [math.pi / 2, lean, math.pi / 2 - lean] if toe else [math.pi / 2 + lean, math.pi / 2 - lean]:
-        area -= 2 * r**2 * (math.tan(turn / 2) - turn / 2)
-        edge -= 2 * r * abs(2 * math.tan(turn / 2) - turn)
-    return area, edge
+    return with_rounded_corners(area, edge, v, top, out)
 
 
 def assert_as_by_hand(part):
